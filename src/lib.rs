@@ -1,0 +1,11 @@
+//! From a complaint at the pump to a named cause: the way of the data, folder by folder.
+//!
+//! Knowledge files → [`knowledge`] (text to graph and problems) → [`evidence`] (graph and answers to likelihoods; numbers
+//! with units by [`quantity`]) → [`belief`] (likelihoods to exact posteriors) → [`planning`] (posteriors and minutes to
+//! the next step) → [`job`] (events to job, job to views) → [`line`] → answer → event → journal in
+//! [`store`] → [`record`]. [`command`] joins them; [`text`] cleans and cuts what comes from outside.
+//!
+//! The core (`quantity`, `knowledge`, `belief`, `evidence`, `planning`, `job`, `record`) is pure: no files, no clock,
+//! no randomness, no printing. Only `store` touches the disk and the clock.
+
+pub mod text;

@@ -1,0 +1,3 @@
+//! Starts the program; everything it does is in the library.
+
+fn main() {}

@@ -1,0 +1,15 @@
+//! Turns text from anywhere into text that may be shown, measured, searched, exported or used as a file name.
+//!
+//! On its way in, text goes through [`clean()`]; on its way out through one of the others.
+
+pub mod clean;
+pub mod escape;
+pub mod fold;
+pub mod slug;
+pub mod width;
+
+pub use clean::{clean, clean_lines, is_clean};
+pub use escape::{csv_cell, markdown};
+pub use fold::{Folded, fold, fold_tracked};
+pub use slug::slug;
+pub use width::{ASCII_ELLIPSIS, ELLIPSIS, cut, cut_with, fit, pad, pad_left, width, wrap};
