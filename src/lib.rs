@@ -9,3 +9,5 @@
 //! no randomness, no printing. Only `store` touches the disk and the clock.
 
 pub mod text;
+
+pub mod quantity;
