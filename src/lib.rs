@@ -11,3 +11,5 @@
 pub mod text;
 
 pub mod quantity;
+
+pub mod knowledge;

@@ -1,0 +1,322 @@
+//! Turns many knowledge files into one: every entry of every kind, and where it stands.
+
+use super::load::SourceText;
+use super::outline::{LineMap, Node, Outline, Span};
+use super::problem::{Problem, Severity};
+use super::schema::{Id, KnowledgeFile};
+use indexmap::IndexMap;
+
+/// Kinds of entry, by the name of their list in the files.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Hash)]
+pub enum Kind {
+    /// Pump families.
+    Families,
+    /// Sources.
+    Sources,
+    /// Causes.
+    Causes,
+    /// Conditions.
+    Conditions,
+    /// Damage.
+    Damage,
+    /// Findings.
+    Findings,
+    /// Readings.
+    Readings,
+    /// Openings.
+    Openings,
+    /// Checks.
+    Checks,
+    /// Remedies.
+    Remedies,
+    /// Procedures.
+    Procedures,
+    /// Cautions.
+    Cautions,
+    /// Stop rules.
+    StopRules,
+    /// Exclusion groups.
+    Excludes,
+    /// Groups that observe the same thing.
+    SameObservation,
+    /// Questions of the first minute.
+    FirstMinute,
+}
+
+impl Kind {
+    /// All kinds, in the order of the schema.
+    pub const ALL: [Self; 16] = [
+        Self::Families,
+        Self::Sources,
+        Self::Causes,
+        Self::Conditions,
+        Self::Damage,
+        Self::Findings,
+        Self::Readings,
+        Self::Openings,
+        Self::Checks,
+        Self::Remedies,
+        Self::Procedures,
+        Self::Cautions,
+        Self::StopRules,
+        Self::Excludes,
+        Self::SameObservation,
+        Self::FirstMinute,
+    ];
+
+    /// Name of the list in the files and on the command line.
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Families => "families",
+            Self::Sources => "sources",
+            Self::Causes => "causes",
+            Self::Conditions => "conditions",
+            Self::Damage => "damage",
+            Self::Findings => "findings",
+            Self::Readings => "readings",
+            Self::Openings => "openings",
+            Self::Checks => "checks",
+            Self::Remedies => "remedies",
+            Self::Procedures => "procedures",
+            Self::Cautions => "cautions",
+            Self::StopRules => "stop_rules",
+            Self::Excludes => "excludes",
+            Self::SameObservation => "same_observation",
+            Self::FirstMinute => "first_minute",
+        }
+    }
+
+    /// The kind with this name.
+    pub fn named(name: &str) -> Option<Self> {
+        Self::ALL.into_iter().find(|kind| kind.name() == name)
+    }
+
+    /// Ids of this kind in one file.
+    pub fn ids(self, file: &KnowledgeFile) -> Vec<&Id> {
+        match self {
+            Self::Families => file.families.keys().collect(),
+            Self::Sources => file.sources.keys().collect(),
+            Self::Causes => file.causes.keys().collect(),
+            Self::Conditions => file.conditions.keys().collect(),
+            Self::Damage => file.damage.keys().collect(),
+            Self::Findings => file.findings.keys().collect(),
+            Self::Readings => file.readings.keys().collect(),
+            Self::Openings => file.openings.keys().collect(),
+            Self::Checks => file.checks.keys().collect(),
+            Self::Remedies => file.remedies.keys().collect(),
+            Self::Procedures => file.procedures.keys().collect(),
+            Self::Cautions => file.cautions.keys().collect(),
+            Self::StopRules => file.stop_rules.keys().collect(),
+            Self::Excludes => file.excludes.keys().collect(),
+            Self::SameObservation => file.same_observation.keys().collect(),
+            Self::FirstMinute => file.first_minute.keys().collect(),
+        }
+    }
+}
+
+/// One file with its outline.
+#[derive(Debug, Clone)]
+pub(super) struct Placed {
+    pub source: SourceText,
+    pub outline: Option<Outline>,
+}
+
+/// All entries of all files.
+#[derive(Debug, Clone, Default)]
+pub struct Knowledge {
+    /// Every entry, merged.
+    pub all: KnowledgeFile,
+    /// Release of the knowledge, or "unnamed".
+    pub release: String,
+    /// First twelve hex digits of the SHA-256 over all files in order of name.
+    pub hash: String,
+    pub(super) files: Vec<Placed>,
+    pub(super) home: IndexMap<Id, (Kind, usize)>,
+}
+
+impl Knowledge {
+    /// The kind of entry an id belongs to.
+    pub fn kind_of(&self, id: &str) -> Option<Kind> {
+        self.home.get(id).map(|(kind, _)| *kind)
+    }
+
+    /// Every id of every kind.
+    pub fn ids(&self) -> impl Iterator<Item = &str> {
+        self.home.keys().map(String::as_str)
+    }
+
+    /// Takes over one file's entries; an id given before is a problem.
+    pub(super) fn merge(&mut self, mut file: KnowledgeFile, number: usize, problems: &mut Vec<Problem>) {
+        for kind in Kind::ALL {
+            for id in kind.ids(&file) {
+                if let Some((other_kind, other)) = self.home.get(id) {
+                    let message =
+                        format!("the id `{id}` stands again; it is already in {}", self.place(*other, *other_kind, id));
+                    let hint = "ids are unique over all files and kinds: rename one of them".to_owned();
+                    problems.push(self.problem_in(
+                        number,
+                        Severity::Error,
+                        "id_twice",
+                        &[kind.name(), id],
+                        message,
+                        hint,
+                    ));
+                } else {
+                    self.home.insert(id.clone(), (kind, number));
+                }
+            }
+        }
+        if let Some(release) = file.release.take() {
+            self.release = release;
+        }
+        extend(&mut self.all, file);
+    }
+
+    fn place(&self, file: usize, kind: Kind, id: &str) -> String {
+        let placed = &self.files[file];
+        let line = self
+            .range(file, &[kind.name(), id])
+            .map_or(1, |range| LineMap::new(&placed.source.text).position(range.start).line);
+        format!("{}:{line}", placed.source.name)
+    }
+
+    /// A problem at the entry `id`, or deeper inside it along `path`.
+    pub(super) fn problem(
+        &self,
+        severity: Severity,
+        rule: &'static str,
+        id: &str,
+        path: &[&str],
+        (message, hint): (String, String),
+    ) -> Problem {
+        let (kind, file) = self.home.get(id).copied().unwrap_or((Kind::Families, 0));
+        let full: Vec<&str> = [kind.name(), id].into_iter().chain(path.iter().copied()).collect();
+        self.problem_in(file, severity, rule, &full, message, hint)
+    }
+
+    pub(super) fn problem_in(
+        &self,
+        file: usize,
+        severity: Severity,
+        rule: &'static str,
+        path: &[&str],
+        message: String,
+        hint: String,
+    ) -> Problem {
+        let Some(placed) = self.files.get(file) else {
+            return Problem {
+                severity,
+                rule,
+                file: "(knowledge)".to_owned(),
+                line: 1,
+                column: 1,
+                message,
+                hint,
+                range: (0, 0),
+            };
+        };
+        let span = self.range(file, path).unwrap_or(Span::new(0, 0));
+        placed.source.problem(severity, rule, (span.start, span.end), message, hint)
+    }
+
+    /// Where the deepest part of the path that exists stands: the value of a field, the key of an entry.
+    fn range(&self, file: usize, path: &[&str]) -> Option<Span> {
+        let outline = self.files.get(file)?.outline.as_ref()?;
+        let mut node = &outline.root;
+        for step in path {
+            match node.get(step) {
+                Some(next) => node = next,
+                None => break,
+            }
+        }
+        Some(mark(node))
+    }
+}
+
+/// An entry with children is marked by its key, a plain value by itself.
+fn mark(node: &Node) -> Span {
+    match &node.key {
+        Some(key) if !node.children.is_empty() || node.body.is_some() => key.span,
+        _ => node.span,
+    }
+}
+
+fn extend(all: &mut KnowledgeFile, file: KnowledgeFile) {
+    all.version = all.version.max(file.version);
+    keep_first(&mut all.families, file.families);
+    keep_first(&mut all.sources, file.sources);
+    keep_first(&mut all.causes, file.causes);
+    keep_first(&mut all.conditions, file.conditions);
+    keep_first(&mut all.damage, file.damage);
+    keep_first(&mut all.findings, file.findings);
+    keep_first(&mut all.readings, file.readings);
+    keep_first(&mut all.openings, file.openings);
+    keep_first(&mut all.checks, file.checks);
+    keep_first(&mut all.remedies, file.remedies);
+    keep_first(&mut all.procedures, file.procedures);
+    keep_first(&mut all.cautions, file.cautions);
+    keep_first(&mut all.stop_rules, file.stop_rules);
+    keep_first(&mut all.excludes, file.excludes);
+    keep_first(&mut all.same_observation, file.same_observation);
+    keep_first(&mut all.first_minute, file.first_minute);
+    keep_first(&mut all.glossary, file.glossary);
+}
+
+fn keep_first<T>(all: &mut IndexMap<Id, T>, more: IndexMap<Id, T>) {
+    for (id, entry) in more {
+        all.entry(id).or_insert(entry);
+    }
+}
+
+/// One link between two entries, wherever it is written.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct LinkAt<'a> {
+    /// Entry that holds it.
+    pub entry: &'a str,
+    /// Field that holds it.
+    pub field: &'static str,
+    /// The other end.
+    pub to: &'a str,
+    /// Its source.
+    pub source: Option<&'a str>,
+}
+
+impl Knowledge {
+    /// Every link of the graph: node to node, node to finding, node to reading.
+    pub fn links(&self) -> impl Iterator<Item = LinkAt<'_>> {
+        let all = &self.all;
+        let causes = all.causes.iter().map(|(id, cause)| (id, &cause.leads_to));
+        let inner = all.conditions.iter().chain(&all.damage).map(|(id, condition)| (id, &condition.leads_to));
+        let nodes = causes.chain(inner).flat_map(|(id, links)| {
+            links.iter().map(move |(to, link)| LinkAt {
+                entry: id,
+                field: "leads_to",
+                to,
+                source: link.source.as_deref(),
+            })
+        });
+        let findings = all.findings.iter().flat_map(|(id, finding)| {
+            finding.shown_by.iter().map(move |(to, link)| LinkAt {
+                entry: id,
+                field: "shown_by",
+                to,
+                source: link.source.as_deref(),
+            })
+        });
+        let readings = all.readings.iter().flat_map(|(id, reading)| {
+            reading.moved_by.iter().map(move |(to, pull)| LinkAt {
+                entry: id,
+                field: "moved_by",
+                to,
+                source: pull.source.as_deref(),
+            })
+        });
+        nodes.chain(findings).chain(readings)
+    }
+
+    /// True if a source stands for common practice or memory, not for a text that was read.
+    pub fn rests_on_practice(&self, source: &str) -> bool {
+        use super::schema::SourceKind::{CommonPractice, FromMemory};
+        self.all.sources.get(source).is_some_and(|source| matches!(source.kind, CommonPractice | FromMemory))
+    }
+}

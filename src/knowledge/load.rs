@@ -1,0 +1,180 @@
+//! Turns the text of knowledge files into [`Knowledge`] and every problem in it.
+
+use super::entries::{Knowledge, Placed};
+use super::outline::{Kind, LineMap, Node, Outline};
+use super::problem::{Problem, Severity};
+use super::rules;
+use super::schema::{KnowledgeFile, VERSION};
+use super::translate;
+use sha2::{Digest, Sha256};
+use std::fmt::Write as _;
+
+/// A file as handed in: a name to show, and its text.
+#[derive(Debug, Clone, PartialEq)]
+pub struct SourceText {
+    /// Name to show.
+    pub name: String,
+    /// Text.
+    pub text: String,
+}
+
+impl SourceText {
+    /// A problem at a byte range of this file.
+    pub fn problem(
+        &self,
+        severity: Severity,
+        rule: &'static str,
+        range: (usize, usize),
+        message: String,
+        hint: String,
+    ) -> Problem {
+        let place = LineMap::new(&self.text).position(range.0);
+        Problem {
+            severity,
+            rule,
+            file: self.name.clone(),
+            line: place.line,
+            column: place.column,
+            message,
+            hint,
+            range,
+        }
+    }
+}
+
+/// What loading yields: the knowledge as far as it could be read, and all problems.
+#[derive(Debug, Clone)]
+pub struct Loaded {
+    /// The knowledge.
+    pub knowledge: Knowledge,
+    /// Problems, in order of file and line.
+    pub problems: Vec<Problem>,
+}
+
+impl Loaded {
+    /// True if the knowledge must not be used.
+    pub fn is_broken(&self) -> bool {
+        self.problems.iter().any(|problem| problem.severity == Severity::Error)
+    }
+}
+
+/// How RON is read everywhere in this project.
+pub fn ron_options() -> ron::Options {
+    use ron::extensions::Extensions;
+    ron::Options::default().with_default_extension(
+        Extensions::IMPLICIT_SOME | Extensions::UNWRAP_NEWTYPES | Extensions::UNWRAP_VARIANT_NEWTYPES,
+    )
+}
+
+/// Reads all files, merges them and applies every rule. Never fails: what cannot be read is a problem.
+pub fn load(sources: Vec<SourceText>) -> Loaded {
+    let mut sources = sources;
+    sources.sort_by(|a, b| a.name.cmp(&b.name));
+    let mut knowledge = Knowledge { release: "unnamed".to_owned(), hash: hash(&sources), ..Knowledge::default() };
+    let mut problems = Vec::new();
+    let mut unread = false;
+    for (number, source) in sources.into_iter().enumerate() {
+        if let Some((file, outline)) = read(&source, &mut problems) {
+            knowledge.files.push(Placed { source, outline: Some(outline) });
+            knowledge.merge(file, number, &mut problems);
+        } else {
+            unread = true;
+            knowledge.files.push(Placed { source, outline: None });
+        }
+    }
+    if knowledge.all.causes.is_empty() && !unread {
+        problems.push(nothing_there(&knowledge));
+    } else {
+        for rule in rules::ALL {
+            // With a file missing, every link into it would be one more complaint about the same thing.
+            if !(unread && rule.needs_all_files) {
+                (rule.check)(&knowledge, &mut problems);
+            }
+        }
+    }
+    problems.sort_by(|a, b| (&a.file, a.line, a.column).cmp(&(&b.file, b.line, b.column)));
+    Loaded { knowledge, problems }
+}
+
+fn nothing_there(knowledge: &Knowledge) -> Problem {
+    let hint = "put at least one file with `causes` there, or start without --knowledge to use the built-in knowledge";
+    knowledge.problem_in(
+        usize::MAX,
+        Severity::Error,
+        "no_causes",
+        &[],
+        "there is no cause in this knowledge".to_owned(),
+        hint.to_owned(),
+    )
+}
+
+/// One file: typed by ron, then outlined; both must succeed.
+fn read(source: &SourceText, problems: &mut Vec<Problem>) -> Option<(KnowledgeFile, Outline)> {
+    let file = match ron_options().from_str::<KnowledgeFile>(&source.text) {
+        Ok(file) => file,
+        Err(error) => {
+            problems.push(translate::problem(source, &error));
+            return None;
+        }
+    };
+    let outline = match Outline::read(&source.text) {
+        Ok(outline) => outline,
+        Err(error) => {
+            let hint = "write it in the plain form the other files use".to_owned();
+            let range = (error.offset.min(source.text.len()), error.offset.min(source.text.len()));
+            problems.push(source.problem(Severity::Error, "unreadable", range, error.message, hint));
+            return None;
+        }
+    };
+    if file.version == 0 || VERSION < file.version {
+        let message = format!("version {} of the file format is not known here", file.version);
+        let hint = format!("this program reads version {VERSION}; a newer program is needed for newer files");
+        let at = outline.find(&["version"]).map_or((0, 0), |node| (node.span.start, node.span.end));
+        problems.push(source.problem(Severity::Error, "newer_version", at, message, hint));
+        return None;
+    }
+    same_key_twice(source, &outline, problems);
+    not_finite(source, &outline.root, problems);
+    Some((file, outline))
+}
+
+fn same_key_twice(source: &SourceText, outline: &Outline, problems: &mut Vec<Problem>) {
+    let lines = LineMap::new(&source.text);
+    for duplicate in outline.duplicates() {
+        let first = lines.position(duplicate.first.start);
+        let message = format!("`{}` stands twice, first at {first}; only the last would count", duplicate.key());
+        let hint = "remove or rename one of the two".to_owned();
+        let range = (duplicate.again.start, duplicate.again.end);
+        problems.push(source.problem(Severity::Error, "key_twice", range, message, hint));
+    }
+}
+
+fn not_finite(source: &SourceText, node: &Node, problems: &mut Vec<Problem>) {
+    if node.kind == Kind::Number {
+        let said = node.span.of(&source.text).replace('_', "");
+        let said = said.trim_end_matches("f32").trim_end_matches("f64");
+        if said.parse::<f64>().is_ok_and(|number| !number.is_finite()) {
+            let hint = "write an ordinary number".to_owned();
+            let message = format!("`{said}` is not a finite number");
+            let range = (node.span.start, node.span.end);
+            problems.push(source.problem(Severity::Error, "not_finite", range, message, hint));
+        }
+    }
+    for child in &node.children {
+        not_finite(source, child, problems);
+    }
+}
+
+fn hash(sources: &[SourceText]) -> String {
+    let mut hasher = Sha256::new();
+    for source in sources {
+        hasher.update(source.name.as_bytes());
+        hasher.update([0]);
+        hasher.update(source.text.as_bytes());
+        hasher.update([0]);
+    }
+    hasher.finalize().iter().take(6).fold(String::new(), |mut text, byte| {
+        let _ = write!(text, "{byte:02x}");
+        text
+    })
+}

@@ -1,0 +1,27 @@
+//! Turns the text of knowledge files into a cause graph and a list of everything that is wrong with it.
+//!
+//! Texts → [`load`] (typed by [`schema`], placed by [`outline`], checked by [`rules`]) → [`Knowledge`] → [`Graph`] of
+//! one family. Takes text, never a path; collects problems, does not fail.
+
+mod band;
+mod entries;
+mod graph;
+mod load;
+pub mod outline;
+mod problem;
+pub mod rules;
+pub mod schema;
+mod search;
+pub mod sheet;
+mod translate;
+
+pub use band::{Healthy, Scale, ScaleProblem, difference_of, dimension_named};
+pub use entries::{Kind, Knowledge, LinkAt};
+pub use graph::{Graph, GraphNode, Leaf, NodeKind, PulledReading};
+pub use load::{Loaded, SourceText, load, ron_options};
+pub use problem::{Problem, Severity, did_you_mean};
+pub use search::{Hit, search};
+pub use translate::explain as explain_ron;
+
+#[cfg(test)]
+mod tests;

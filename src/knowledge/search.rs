@@ -1,0 +1,126 @@
+//! Turns a few typed words into the entries they may mean; misspellings get a second chance.
+
+use super::entries::Knowledge;
+use super::problem::did_you_mean;
+use crate::text::fold;
+use fuzzy_matcher::FuzzyMatcher;
+use fuzzy_matcher::skim::SkimMatcherV2;
+use indexmap::IndexMap;
+use std::collections::BTreeSet;
+
+/// Longest query looked at, in characters.
+const QUERY_LIMIT: usize = 64;
+
+/// One entry found.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Hit {
+    /// Id.
+    pub id: String,
+    /// Score, higher is better.
+    pub score: i64,
+    /// The text that matched: a name, question or everyday alias.
+    pub matched: String,
+}
+
+/// Small words that say nothing about a pump.
+const FILLERS: &[&str] = &[
+    "a", "an", "and", "are", "at", "be", "been", "but", "by", "for", "from", "has", "have", "i", "in", "is", "it",
+    "its", "me", "my", "of", "on", "or", "our", "since", "so", "that", "the", "then", "there", "they", "this", "to",
+    "very", "was", "we", "when", "with", "you",
+];
+
+/// Entries among `candidates` (id and texts) that match the query, best first: each word of the query counts by how few
+/// entries it fits, words that fit nothing are tried with a misspelling mended. An empty query finds all.
+pub fn search<'a>(query: &str, candidates: &[(&'a str, Vec<&'a str>)]) -> Vec<Hit> {
+    let texts: Vec<(&str, &str, Vec<String>)> =
+        candidates.iter().flat_map(|(id, texts)| texts.iter().map(|text| (*id, *text, words_of(text)))).collect();
+    let words = words_of(&query.chars().take(QUERY_LIMIT).collect::<String>());
+    if words.is_empty() {
+        return candidates.iter().map(|(id, texts)| hit(id, 0, texts.first().unwrap_or(&""))).collect();
+    }
+    let matcher = SkimMatcherV2::default().ignore_case();
+    let scored: Vec<Vec<i64>> = words.iter().map(|word| word_scores(&matcher, word, &texts)).collect();
+    let mut best: IndexMap<&str, Hit> = IndexMap::new();
+    for (at, (id, text, text_words)) in texts.iter().enumerate() {
+        let sum: i64 = scored.iter().map(|of_word| of_word[at]).sum();
+        // Of two texts with the same words matched, the shorter says it more plainly.
+        let score = sum * 20 / (19 + i64::try_from(text_words.len()).unwrap_or(1));
+        if 0 < sum && best.get(id).is_none_or(|known| known.score < score) {
+            best.insert(id, hit(id, score, text));
+        }
+    }
+    let mut hits: Vec<Hit> = best.into_values().collect();
+    hits.sort_by(|a, b| b.score.cmp(&a.score).then_with(|| a.id.cmp(&b.id)));
+    hits
+}
+
+fn hit(id: &str, score: i64, matched: &str) -> Hit {
+    Hit { id: id.to_owned(), score, matched: matched.to_owned() }
+}
+
+fn words_of(text: &str) -> Vec<String> {
+    let folded = fold(text);
+    let words = folded.split(|c: char| !c.is_alphanumeric()).filter(|word| !word.is_empty());
+    words.filter(|word| !FILLERS.contains(word)).map(str::to_owned).collect()
+}
+
+/// What one word of the query is worth in each text: how well it fits, times how rare it is.
+fn word_scores(matcher: &SkimMatcherV2, word: &str, texts: &[(&str, &str, Vec<String>)]) -> Vec<i64> {
+    let fits: Vec<i64> = texts.iter().map(|(.., words)| fit(matcher, word, words)).collect();
+    if fits.iter().all(|fit| *fit == 0) {
+        let known = texts.iter().flat_map(|(.., words)| words).map(String::as_str).filter(|known| 3 < known.len());
+        let mended = did_you_mean(word, known).filter(|mended| *mended != word).map(str::to_owned);
+        return mended.map_or(fits, |mended| texts.iter().map(|(.., words)| fit(matcher, &mended, words)).collect());
+    }
+    let entries: BTreeSet<&str> = texts.iter().zip(&fits).filter(|(_, f)| 0 < **f).map(|((id, ..), _)| *id).collect();
+    let rarity = 4 + i64::from((texts.len() / entries.len().max(1)).max(1).ilog2());
+    fits.into_iter().map(|fit| fit * rarity).collect()
+}
+
+/// How well a word fits a text: 10 whole, 7 with another ending, 3 with its letters close together in one word, 0 not.
+fn fit(matcher: &SkimMatcherV2, word: &str, words: &[String]) -> i64 {
+    let same = |other: &String| other == word;
+    let stem: String = word.chars().take(word.chars().count().saturating_sub(2).max(4)).collect();
+    let kin = |other: &String| {
+        let same_stem = 4 <= stem.chars().count() && other.starts_with(&stem);
+        same_stem || other.starts_with(word) || (4 <= other.len() && word.starts_with(other.as_str()))
+    };
+    let dense = i64::try_from(word.chars().count()).unwrap_or(i64::MAX).saturating_mul(17);
+    let close = |other: &String| 3 < word.len() && matcher.fuzzy_match(other, word).is_some_and(|score| dense <= score);
+    match words {
+        words if words.iter().any(same) => 10,
+        words if words.iter().any(kin) => 7,
+        words if words.iter().any(close) => 3,
+        _ => 0,
+    }
+}
+
+impl Knowledge {
+    /// Findings someone could complain of, found by their everyday words; what an operator would say comes before
+    /// what only a fitter sees. An empty query lists all of them.
+    pub fn complaints(&self, query: &str, family: &str) -> Vec<Hit> {
+        let candidates: Vec<(&str, Vec<&str>)> = self
+            .all
+            .findings
+            .iter()
+            .filter(|(_, finding)| !finding.aliases.is_empty())
+            .filter(|(_, finding)| finding.families.is_empty() || finding.families.iter().any(|f| f == family))
+            .map(|(id, finding)| {
+                let texts = std::iter::once(&finding.name).chain(&finding.aliases).map(String::as_str).collect();
+                (id.as_str(), texts)
+            })
+            .collect();
+        let mut hits = search(query, &candidates);
+        for hit in &mut hits {
+            hit.score = if self.is_symptom(&hit.id) { hit.score * 2 } else { hit.score };
+        }
+        hits.sort_by_key(|hit| (std::cmp::Reverse(hit.score), !self.is_symptom(&hit.id)));
+        hits
+    }
+
+    /// True for what people call about: an unknown cause can show itself this way too.
+    fn is_symptom(&self, finding: &str) -> bool {
+        let unknown = |id: &str| self.all.causes.get(id).is_some_and(|cause| cause.stands_for_unknown);
+        self.all.findings.get(finding).is_some_and(|finding| finding.shown_by.keys().any(|id| unknown(id)))
+    }
+}
