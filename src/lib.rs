@@ -13,3 +13,5 @@ pub mod text;
 pub mod quantity;
 
 pub mod knowledge;
+
+pub mod belief;

@@ -1,0 +1,116 @@
+//! Turns a network and likelihoods into the posterior of every node asked for.
+
+use super::network::{Likelihood, Network};
+use super::pass::{Joint, even_weights, run};
+use super::tree::{BeliefError, Tree};
+
+/// Numerical error above which the numbers are not trusted.
+const ERROR_LIMIT: f64 = 1e-6;
+
+/// The belief after all answers.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Posterior {
+    /// Probability of each node being present, in the order of the network.
+    pub present: Vec<f64>,
+    /// Natural logarithm of the probability of the evidence.
+    pub log_evidence: f64,
+    /// Bound on the relative numerical error.
+    pub error_bound: f64,
+}
+
+/// Posterior of every node. Exact but for rounding; `error_bound` says how much that can be.
+///
+/// All nodes are computed in one tree; where that would be too wide, only the ancestors of the evidence are, and the
+/// other nodes in small groups with their ancestors.
+pub fn posterior(network: &Network, likelihoods: &[Likelihood]) -> Result<Posterior, BeliefError> {
+    let inner: Vec<usize> = (0..network.nodes().len()).filter(|&n| !network.nodes()[n].parents.is_empty()).collect();
+    match part(network, likelihoods, &inner) {
+        Err(BeliefError::TooTangled { .. }) => in_groups(network, likelihoods, &inner),
+        done => done,
+    }
+}
+
+/// Posterior of the ancestors of the evidence and of `asked`; other causes keep their prior, other nodes are not
+/// computed (their own leak stands for them).
+pub(super) fn part(network: &Network, likelihoods: &[Likelihood], asked: &[usize]) -> Result<Posterior, BeliefError> {
+    let tree = Tree::compile(network, likelihoods, asked)?;
+    let joint: Joint<1> = run(&tree, &even_weights(&tree));
+    let total = joint.total[0];
+    if total.is_nan() || total <= 0.0 {
+        return Err(BeliefError::Impossible);
+    }
+    if ERROR_LIMIT < joint.error {
+        return Err(BeliefError::Imprecise(joint.error));
+    }
+    let without_condition = without_condition(&tree, &joint);
+    let present = network
+        .nodes()
+        .iter()
+        .enumerate()
+        .map(|(index, node)| match tree.variable_of[index] {
+            Some(variable) => (joint.of[variable][1][0] / total).clamp(0.0, 1.0),
+            None if network.is_cause(index) => (node.leak * without_condition / total).clamp(0.0, 1.0),
+            None => node.leak,
+        })
+        .collect();
+    Ok(Posterior { present, log_evidence: libm::log(total), error_bound: joint.error.max(f64::EPSILON) })
+}
+
+fn in_groups(network: &Network, likelihoods: &[Likelihood], inner: &[usize]) -> Result<Posterior, BeliefError> {
+    let mut result = part(network, likelihoods, &[])?;
+    let known = Tree::compile(network, likelihoods, &[])?.variable_of;
+    let open: Vec<usize> = inner.iter().copied().filter(|&n| known[n].is_none()).collect();
+    for group in groups(network, &known, &open) {
+        let with_group = part(network, likelihoods, &group)?;
+        for &node in &group {
+            result.present[node] = with_group.present[node];
+        }
+        result.error_bound = result.error_bound.max(with_group.error_bound);
+    }
+    Ok(result)
+}
+
+/// Splits nodes into groups that bring few new ancestors with them, so that no tree grows wide.
+fn groups(network: &Network, known: &[Option<usize>], open: &[usize]) -> Vec<Vec<usize>> {
+    const NEW_NODES: usize = 12;
+    let mut groups: Vec<(Vec<usize>, Vec<usize>)> = Vec::new();
+    for &node in open {
+        let extra = ancestors(network, known, &[node]);
+        match groups.last_mut() {
+            Some((members, nodes)) if union(nodes, &extra).len() <= NEW_NODES => {
+                members.push(node);
+                *nodes = union(nodes, &extra);
+            }
+            _ => groups.push((vec![node], extra)),
+        }
+    }
+    groups.into_iter().map(|(members, _)| members).collect()
+}
+
+/// `seeds` and all their ancestors that are not live yet and have parents (a lone cause costs nothing).
+pub(super) fn ancestors(network: &Network, known: &[Option<usize>], seeds: &[usize]) -> Vec<usize> {
+    let mut found: Vec<usize> = Vec::new();
+    let mut stack = seeds.to_vec();
+    while let Some(node) = stack.pop() {
+        if known[node].is_none() && !network.nodes()[node].parents.is_empty() && !found.contains(&node) {
+            found.push(node);
+            stack.extend(network.nodes()[node].parents.iter().map(|p| p.0));
+        }
+    }
+    found.sort_unstable();
+    found
+}
+
+/// Sorted union of two sorted lists.
+pub(super) fn union(a: &[usize], b: &[usize]) -> Vec<usize> {
+    let mut all: Vec<usize> = a.iter().chain(b).copied().collect();
+    all.sort_unstable();
+    all.dedup();
+    all
+}
+
+/// Probability of the evidence before conditioning on at least one cause: a cause that is not live is independent of
+/// the evidence, and once it is present the condition holds.
+fn without_condition(tree: &Tree, joint: &Joint<1>) -> f64 {
+    tree.any_cause.map_or(joint.total[0], |any| joint.of[any][0][0])
+}
