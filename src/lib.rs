@@ -15,3 +15,5 @@ pub mod quantity;
 pub mod knowledge;
 
 pub mod belief;
+
+pub mod evidence;

@@ -1,0 +1,189 @@
+//! Turns the text of a facts file into facts, and everything wrong with it into problems.
+
+use super::answer::Answer;
+use super::facts::{Facts, Measured};
+use crate::knowledge::outline::Outline;
+use crate::knowledge::schema::Id;
+use crate::knowledge::sheet::SheetRead;
+use crate::knowledge::{
+    Knowledge, Problem, Severity, SourceText, did_you_mean, dimension_named, explain_ron, ron_options,
+};
+use crate::quantity::{PlausibleRange, Quantity, Verdict, judge, parse};
+use crate::text::clean;
+use indexmap::IndexMap;
+use serde::{Deserialize, Serialize};
+
+/// A facts file as written.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct FactsFile {
+    /// Family id.
+    pub family: Id,
+    /// Pump sheet, relative to the facts file.
+    #[serde(default)]
+    pub pump: Option<String>,
+    /// Findings complained of.
+    #[serde(default)]
+    pub complaint: Vec<Id>,
+    /// Answers by finding.
+    #[serde(default)]
+    pub findings: IndexMap<Id, Answer>,
+    /// Numbers with unit by reading.
+    #[serde(default)]
+    pub readings: IndexMap<Id, String>,
+    /// Usual value on this pump by reading.
+    #[serde(default)]
+    pub usual: IndexMap<Id, String>,
+}
+
+/// A facts file read.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct ReadFacts {
+    /// As written.
+    pub file: FactsFile,
+    /// The facts.
+    pub facts: Facts,
+    /// Problems; with an error among them the facts must not be used.
+    pub problems: Vec<Problem>,
+}
+
+/// Reads a facts file. Usual values of the pump sheet count where the file gives none.
+pub fn read_facts(source: &SourceText, knowledge: &Knowledge) -> ReadFacts {
+    let mut read = ReadFacts::default();
+    match ron_options().from_str::<FactsFile>(&source.text) {
+        Ok(file) => read.file = file,
+        Err(error) => {
+            read.problems.push(unreadable(source, &error));
+            return read;
+        }
+    }
+    let mut reader = Reader { source, knowledge, outline: Outline::read(&source.text).ok(), problems: Vec::new() };
+    reader.keys_twice();
+    reader.family(&read.file.family);
+    read.facts = reader.facts(&read.file);
+    read.problems = reader.problems;
+    read
+}
+
+impl ReadFacts {
+    /// Takes over the usual values of a pump sheet where the facts give none.
+    #[must_use]
+    pub fn with_sheet(mut self, sheet: &SheetRead) -> Self {
+        for (id, quantity) in &sheet.usual {
+            self.facts.usual.entry(id.clone()).or_insert(*quantity);
+        }
+        self
+    }
+}
+
+fn unreadable(source: &SourceText, error: &ron::error::SpannedError) -> Problem {
+    let (message, hint) = explain_ron(&error.code);
+    let mut problem = source.problem(Severity::Error, "unreadable", (0, 0), clean(&message), clean(&hint));
+    (problem.line, problem.column) = (error.span.start.line, error.span.start.col);
+    problem
+}
+
+struct Reader<'a> {
+    source: &'a SourceText,
+    knowledge: &'a Knowledge,
+    outline: Option<Outline>,
+    problems: Vec<Problem>,
+}
+
+impl Reader<'_> {
+    fn keys_twice(&mut self) {
+        let found = self.outline.as_ref().map(Outline::duplicates).unwrap_or_default();
+        for twice in found {
+            let message = format!("`{}` stands twice; only the last would count", clean(twice.key()));
+            let range = (twice.again.start, twice.again.end);
+            let hint = "remove one of the two".to_owned();
+            self.problems.push(self.source.problem(Severity::Error, "key_twice", range, message, hint));
+        }
+    }
+
+    fn family(&mut self, family: &str) {
+        let families = &self.knowledge.all.families;
+        if !families.contains_key(family) {
+            self.unknown(&["family"], family, "a pump family", families);
+        }
+    }
+
+    fn facts(&mut self, file: &FactsFile) -> Facts {
+        let knowledge = self.knowledge;
+        let mut facts = Facts::default();
+        for (at, id) in file.complaint.iter().enumerate() {
+            if knowledge.all.findings.contains_key(id) {
+                facts.complaint.push(id.clone());
+            } else {
+                self.unknown(&["complaint", &at.to_string()], id, "a finding", &knowledge.all.findings);
+            }
+        }
+        for (id, answer) in &file.findings {
+            if knowledge.all.findings.contains_key(id) {
+                facts.answers.insert(id.clone(), *answer);
+            } else {
+                self.unknown(&["findings", id], id, "a finding", &knowledge.all.findings);
+            }
+        }
+        for (id, text) in &file.readings {
+            if let Some(quantity) = self.number("readings", id, text) {
+                facts.numbers.insert(id.clone(), Measured { quantity, text: clean(text) });
+            }
+        }
+        for (id, text) in &file.usual {
+            if let Some(quantity) = self.number("usual", id, text) {
+                facts.usual.insert(id.clone(), quantity);
+            }
+        }
+        facts
+    }
+
+    fn number(&mut self, list: &str, id: &str, text: &str) -> Option<Quantity> {
+        let knowledge = self.knowledge;
+        let Some(reading) = knowledge.all.readings.get(id) else {
+            self.unknown(&[list, id], id, "a reading", &knowledge.all.readings);
+            return None;
+        };
+        let dimension = dimension_named(&reading.quantity)?;
+        let parsed = match parse(text, dimension, None) {
+            Ok(parsed) => parsed,
+            Err(error) => {
+                let hint = format!("`{id}` takes: {}", dimension.allowed_units());
+                self.add(&[list, id], "bad_quantity", format!("`{}`: {error}", clean(text)), hint);
+                return None;
+            }
+        };
+        let range = |text: &str| parse(text, dimension, None).ok().map(|parsed| parsed.quantity);
+        let scale = range(&reading.scale.0).zip(range(&reading.scale.1));
+        let plausible = scale.and_then(|(low, high)| PlausibleRange::new(low, high).ok());
+        match judge(&parsed, plausible.as_ref()) {
+            Verdict::Plausible => Some(parsed.quantity),
+            Verdict::Doubtful(doubt) => {
+                let hint = "correct it, or leave the reading out".to_owned();
+                self.add(&[list, id], "implausible", clean(&doubt.to_string()), hint);
+                None
+            }
+            Verdict::Impossible(impossible) => {
+                let hint = "read the gauge again, mind the unit and its zero".to_owned();
+                self.add(&[list, id], "impossible", clean(&impossible.to_string()), hint);
+                None
+            }
+        }
+    }
+
+    fn unknown(&mut self, path: &[&str], word: &str, what: &str, known: &IndexMap<Id, impl Sized>) {
+        let hint = match did_you_mean(word, known.keys().map(String::as_str)) {
+            Some(near) => format!("did you mean `{near}`?"),
+            None => "see `weephole knowledge list`".to_owned(),
+        };
+        self.add(path, "unknown_id", format!("`{}` is not {what}", clean(word)), hint);
+    }
+
+    fn add(&mut self, path: &[&str], rule: &'static str, message: String, hint: String) {
+        let span = self.outline.as_ref().and_then(|outline| outline.find(path)).map_or((0, 0), |node| {
+            let span = node.entry();
+            (span.start, span.end)
+        });
+        self.problems.push(self.source.problem(Severity::Error, rule, span, message, hint));
+    }
+}

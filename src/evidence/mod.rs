@@ -1,0 +1,21 @@
+//! Turns the graph of a family and what was said and measured in a job into the numbers that belief works on.
+//!
+//! [`Facts`] → [`weigh`] → likelihoods in the order of their ids (so that the order of the answers cannot matter), and
+//! what was set aside with the reason. This is the only place where an answer's words meet their probabilities.
+
+mod answer;
+mod facts;
+mod facts_file;
+mod network;
+mod number;
+mod weigh;
+
+pub use answer::{Answer, answered};
+pub use facts::{Facts, Measured};
+pub use facts_file::{FactsFile, ReadFacts, read_facts};
+pub use network::network;
+pub use number::{Bin, bins, density};
+pub use weigh::{Evidence, SetAside, Why, leaf, question_of, weigh};
+
+#[cfg(test)]
+mod tests;
