@@ -17,3 +17,5 @@ pub mod knowledge;
 pub mod belief;
 
 pub mod evidence;
+
+pub mod planning;

@@ -1,0 +1,105 @@
+//! Turns checks and remedies into the minutes of looking at each cause and of putting it right.
+
+use crate::knowledge::schema::Id;
+use crate::knowledge::{Graph, Knowledge, NodeKind};
+
+/// A set of openings, one bit each in the order of the knowledge.
+pub type Openings = u64;
+
+/// Minutes to find help for a cause that has no remedy in the graph. Common practice, no source.
+const CALL_FOR_HELP: f64 = 240.0;
+
+/// What one cause costs.
+#[derive(Debug, Clone, PartialEq)]
+pub struct CauseCost {
+    /// Node index in the graph.
+    pub node: usize,
+    /// The check that looks at it, if there is one that may be done now.
+    pub look: Option<Id>,
+    /// Minutes of that look, without openings.
+    pub look_minutes: f64,
+    /// Openings the look needs.
+    pub look_openings: Openings,
+    /// Minutes to put it right, parts included, without openings.
+    pub repair_minutes: f64,
+    /// Openings the repair needs.
+    pub repair_openings: Openings,
+}
+
+/// Minutes for all causes of a graph, and for the openings.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Costs {
+    /// Per cause, in the order of the graph.
+    pub causes: Vec<CauseCost>,
+    opening_minutes: Vec<f64>,
+}
+
+impl Costs {
+    /// Costs of every cause; only the checks for which `may` holds count as looks.
+    pub fn new(knowledge: &Knowledge, graph: &Graph, may: impl Fn(&str) -> bool) -> Self {
+        let opening_minutes = knowledge.all.openings.values().map(|opening| opening.minutes).collect();
+        let mut costs = Self { causes: Vec::new(), opening_minutes };
+        let causes = graph.of_kind(NodeKind::Cause).into_iter();
+        costs.causes = causes.map(|node| costs.cause(knowledge, graph, node, &may)).collect();
+        costs
+    }
+
+    /// Costs written by hand, without openings.
+    #[cfg(test)]
+    pub(super) fn of_causes(causes: Vec<CauseCost>) -> Self {
+        Self { causes, opening_minutes: Vec::new() }
+    }
+
+    /// Minutes of the openings not yet done.
+    pub fn minutes_to_open(&self, needed: Openings, done: Openings) -> f64 {
+        let mut missing = needed & !done;
+        let mut minutes = 0.0;
+        while missing != 0 {
+            minutes += self.opening_minutes.get(missing.trailing_zeros() as usize).copied().unwrap_or_default();
+            missing &= missing - 1;
+        }
+        minutes
+    }
+
+    fn cause(&self, knowledge: &Knowledge, graph: &Graph, node: usize, may: &impl Fn(&str) -> bool) -> CauseCost {
+        let id = &graph.nodes[node].id;
+        let look = knowledge
+            .all
+            .checks
+            .iter()
+            .filter(|(check, entry)| may(check) && entry.yields.iter().any(|y| is_verdict_on(knowledge, y, id)))
+            .map(|(check, entry)| (check, entry.minutes, openings(knowledge, entry.opening.as_ref())))
+            .min_by(|a, b| {
+                let cost = |look: &(&Id, f64, Openings)| look.1 + self.minutes_to_open(look.2, 0);
+                cost(a).total_cmp(&cost(b))
+            });
+        let remedy = knowledge.all.causes.get(id).and_then(|cause| cause.remedy.as_ref());
+        let remedy = remedy.and_then(|remedy| knowledge.all.remedies.get(remedy));
+        CauseCost {
+            node,
+            look: look.map(|(check, ..)| check.clone()),
+            look_minutes: look.map_or(0.0, |(_, minutes, _)| minutes),
+            look_openings: look.map_or(0, |(.., openings)| openings),
+            repair_minutes: remedy.map_or(CALL_FOR_HELP, |remedy| remedy.minutes + remedy.part_minutes),
+            repair_openings: remedy.map_or(0, |remedy| openings(knowledge, remedy.opening.as_ref())),
+        }
+    }
+}
+
+/// An opening and all it needs. Openings beyond the 64th are left out of the set and cost nothing.
+pub fn openings(knowledge: &Knowledge, opening: Option<&Id>) -> Openings {
+    let mut set: Openings = 0;
+    let mut stack: Vec<&Id> = opening.into_iter().collect();
+    while let Some(id) = stack.pop() {
+        let Some((bit, _, opening)) = knowledge.all.openings.get_full(id) else { continue };
+        if bit < 64 && set >> bit & 1 == 0 {
+            set |= 1 << bit;
+            stack.extend(&opening.needs);
+        }
+    }
+    set
+}
+
+fn is_verdict_on(knowledge: &Knowledge, finding: &str, node: &str) -> bool {
+    knowledge.all.findings.get(finding).and_then(|f| f.verdict_on.as_deref()) == Some(node)
+}

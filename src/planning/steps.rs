@@ -1,0 +1,161 @@
+//! Turns open checks into steps with the minutes each saves, best first.
+
+use super::costs::{Costs, Openings, openings};
+use super::list::{ListEntry, minutes_left};
+use super::screening::{Candidate, best_candidates};
+use crate::belief::{BeliefError, Likelihood, Network, Outcomes, Question, outcomes};
+use crate::knowledge::schema::{Id, PumpState};
+use crate::knowledge::{Graph, Knowledge, NodeKind};
+use indexmap::{IndexMap, IndexSet};
+
+/// Minutes for one more thing at a place where one already stands. Common practice, no source.
+const WHILE_THERE: f64 = 0.3;
+
+/// What is settled already, and what may be done.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Asked {
+    /// Findings and readings that need no asking: answered, measured, implied, or not to be had now.
+    pub closed: IndexSet<Id>,
+    /// Checks begun: what they still yield costs next to nothing.
+    pub begun: IndexSet<Id>,
+    /// Checks that cannot be done now.
+    pub barred: IndexSet<Id>,
+    /// Openings done.
+    pub opened: Openings,
+}
+
+/// What may be done at all just now.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub struct Allowed {
+    /// The pump may run.
+    pub running: bool,
+    /// Opening and reaching in are possible: isolation can be done.
+    pub opening: bool,
+}
+
+impl Default for Allowed {
+    fn default() -> Self {
+        Self { running: true, opening: true }
+    }
+}
+
+/// One check with what it asks and what it saves.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Step {
+    /// The check.
+    pub check: Id,
+    /// Open findings and readings it yields, the most telling first.
+    pub asks: Vec<Id>,
+    /// Minutes it takes now, openings included.
+    pub minutes: f64,
+    /// Minutes by which it shortens the expected job, beyond what it takes; by its most telling answer alone, so a
+    /// lower bound.
+    pub worth: f64,
+    /// The opening it is the first to need.
+    pub opens: Option<Id>,
+    /// Minutes saved by the most telling answer, before what the check takes.
+    pub saves: f64,
+}
+
+/// The plan from here.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Plan {
+    /// Expected minutes to a pump that is fixed, without further questions.
+    pub minutes_left: f64,
+    /// All open checks, best first.
+    pub steps: Vec<Step>,
+    /// What to do if nothing is worth asking: the first cause of the list.
+    pub first_of_list: Option<ListEntry>,
+    /// Minutes each open finding or reading would save, before what it takes.
+    pub saves: IndexMap<Id, f64>,
+}
+
+/// Everything a plan is made from.
+pub struct Planner<'a> {
+    /// Entries.
+    pub knowledge: &'a Knowledge,
+    /// Graph of the family.
+    pub graph: &'a Graph,
+    /// Its network.
+    pub network: &'a Network,
+    /// Evidence so far.
+    pub likelihoods: &'a [Likelihood],
+    /// Posterior of every node.
+    pub present: &'a [f64],
+    /// What is settled.
+    pub asked: &'a Asked,
+    /// What may be done.
+    pub allowed: Allowed,
+}
+
+/// Ranks every open check. `question` gives the open question behind a finding or reading.
+pub fn plan(planner: &Planner, question: impl Fn(&str) -> Option<Question>) -> Result<Plan, BeliefError> {
+    let may = |check: &str| planner.may(check);
+    let costs = Costs::new(planner.knowledge, planner.graph, may);
+    let causes = planner.graph.of_kind(NodeKind::Cause);
+    let present: Vec<f64> = causes.iter().map(|&cause| planner.present[cause]).collect();
+    let (minutes, first_of_list) = minutes_left(&costs, &present, planner.asked.opened);
+    let value = |present: &[f64]| minutes_left(&costs, present, planner.asked.opened).0;
+    let open = planner.open_items();
+    let candidates: Vec<Candidate> =
+        open.into_iter().filter_map(|id| question(&id).map(|question| Candidate { id, question })).collect();
+    let candidates = best_candidates(planner, &costs, &candidates, &value)?;
+    let (ids, questions): (Vec<Id>, Vec<Question>) = candidates.into_iter().map(|c| (c.id, c.question)).unzip();
+    let found = outcomes(planner.network, planner.likelihoods, &questions, &causes)?;
+    let after = |outcomes: &Outcomes| -> f64 {
+        outcomes.outcomes.iter().map(|outcome| outcome.probability * value(&outcome.present)).sum()
+    };
+    let saves: IndexMap<Id, f64> = ids
+        .into_iter()
+        .zip(&found)
+        .filter_map(|(id, outcomes)| Some((id, minutes - after(outcomes.as_ref()?))))
+        .collect();
+    let mut steps: Vec<Step> =
+        planner.knowledge.all.checks.keys().filter_map(|id| planner.step(&costs, id, &saves)).collect();
+    steps.sort_by(|a, b| b.worth.total_cmp(&a.worth).then_with(|| a.check.cmp(&b.check)));
+    Ok(Plan { minutes_left: minutes, steps, first_of_list, saves })
+}
+
+impl Planner<'_> {
+    /// True if a check may be done now on this pump.
+    pub(super) fn may(&self, id: &str) -> bool {
+        let Some(check) = self.knowledge.all.checks.get(id) else { return false };
+        let family = check.families.is_empty() || check.families.contains(&self.graph.family);
+        let running = self.allowed.running || check.state != PumpState::Running;
+        let opens = check.opening.is_some() || check.needs_isolation;
+        family && running && (self.allowed.opening || !opens) && !self.asked.barred.contains(id)
+    }
+
+    /// Findings and readings that some allowed check yields and that are not settled.
+    fn open_items(&self) -> Vec<Id> {
+        let checks = self.knowledge.all.checks.iter().filter(|(id, _)| self.may(id));
+        let items: IndexSet<&Id> = checks.flat_map(|(_, check)| &check.yields).collect();
+        items.into_iter().filter(|id| !self.asked.closed.contains(*id)).cloned().collect()
+    }
+
+    /// Minutes a check takes now, openings included.
+    pub(super) fn minutes_of(&self, costs: &Costs, id: &str) -> Option<f64> {
+        let check = self.knowledge.all.checks.get(id)?;
+        let own = if self.asked.begun.contains(id) { WHILE_THERE } else { check.minutes };
+        Some(own + costs.minutes_to_open(openings(self.knowledge, check.opening.as_ref()), self.asked.opened))
+    }
+
+    fn step(&self, costs: &Costs, id: &Id, saves: &IndexMap<Id, f64>) -> Option<Step> {
+        let check = self.knowledge.all.checks.get(id).filter(|_| self.may(id))?;
+        let mut asks: Vec<(&Id, f64)> =
+            check.yields.iter().filter_map(|item| saves.get(item).map(|saved| (item, *saved))).collect();
+        asks.sort_by(|a, b| b.1.total_cmp(&a.1));
+        let (_, telling) = *asks.first()?;
+        let minutes = self.minutes_of(costs, id)?;
+        let still_shut = openings(self.knowledge, check.opening.as_ref()) & !self.asked.opened != 0;
+        let opens = check.opening.clone().filter(|_| still_shut);
+        Some(Step {
+            check: id.clone(),
+            asks: asks.into_iter().map(|(item, _)| item.clone()).collect(),
+            minutes,
+            worth: telling - minutes,
+            opens,
+            saves: telling,
+        })
+    }
+}
