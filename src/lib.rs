@@ -19,3 +19,5 @@ pub mod belief;
 pub mod evidence;
 
 pub mod planning;
+
+pub mod job;

@@ -1,0 +1,125 @@
+//! Turns what a person enters into an event to be saved, or into a question back.
+
+use super::event::Event;
+use super::sitting::Sitting;
+use crate::evidence::Answer;
+use crate::knowledge::schema::Id;
+use crate::knowledge::{did_you_mean, dimension_named};
+use crate::quantity::{Parsed, PlausibleRange, Verdict, echo_entered, judge, parse};
+use crate::text::clean;
+use thiserror::Error;
+
+/// Longest remark taken, in characters.
+const WORDS_LIMIT: usize = 400;
+
+/// An entered number, understood.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Entered {
+    /// The event to save.
+    pub event: Event,
+    /// The number in two units.
+    pub echo: String,
+    /// Questions back; the number counts once the person lets it stand.
+    pub doubts: Vec<String>,
+}
+
+/// Why an entry is not taken.
+#[derive(Debug, Clone, PartialEq, Error)]
+pub enum Refused {
+    /// There is no such finding or reading.
+    #[error("there is no `{word}`{}", near.as_ref().map_or(String::new(), |near| format!("; did you mean `{near}`?")))]
+    Unknown {
+        /// As typed.
+        word: String,
+        /// Nearest id.
+        near: Option<String>,
+    },
+    /// Not a number with a unit of the right kind.
+    #[error("{0}")]
+    NotANumber(String),
+    /// A number no gauge can show.
+    #[error("{0}")]
+    Impossible(String),
+}
+
+impl Sitting {
+    /// The operator's words and the findings they name.
+    pub fn complaint(&self, words: &str, findings: &[Id]) -> Event {
+        Event::Complaint { words: limited(words), findings: findings.to_vec() }
+    }
+
+    /// An answer to a question of the first minute, by the number of the choice; the words are kept with it.
+    pub fn first_minute(&self, question: &str, choice: usize) -> Option<Event> {
+        let chosen = self.knowledge.all.first_minute.get(question)?.choices.get(choice)?;
+        Some(Event::FirstMinute {
+            question: question.to_owned(),
+            say: chosen.say.clone(),
+            yes: chosen.yes.clone(),
+            no: chosen.no.clone(),
+        })
+    }
+
+    /// An answer to a finding. A reading takes only answers that say nothing (cannot be read, does not apply).
+    pub fn answer(&self, finding: &str, answer: Answer, check: Option<&str>) -> Result<Event, Refused> {
+        let silent_reading = !answer.speaks() && self.knowledge.all.readings.contains_key(finding);
+        if silent_reading || self.knowledge.all.findings.contains_key(finding) {
+            return Ok(Event::Answered { finding: finding.to_owned(), answer, check: check.map(str::to_owned) });
+        }
+        Err(Self::unknown(finding, self.knowledge.all.findings.keys()))
+    }
+
+    /// A number for a reading.
+    pub fn measure(&self, reading: &str, text: &str, check: Option<&str>) -> Result<Entered, Refused> {
+        let (parsed, doubts) = self.number(reading, text)?;
+        let event = Event::Measured {
+            reading: reading.to_owned(),
+            text: limited(text),
+            si: parsed.quantity.si(),
+            check: check.map(str::to_owned),
+        };
+        Ok(Entered { event, echo: echo_entered(&parsed), doubts })
+    }
+
+    /// The usual value of a reading on this pump.
+    pub fn usual(&self, reading: &str, text: &str) -> Result<Entered, Refused> {
+        let (parsed, doubts) = self.number(reading, text)?;
+        let event = Event::Usual { reading: reading.to_owned(), text: limited(text), si: parsed.quantity.si() };
+        Ok(Entered { event, echo: echo_entered(&parsed), doubts })
+    }
+
+    /// Takes an answer or number back.
+    pub fn withdraw(&self, id: &str) -> Result<Event, Refused> {
+        if self.job.given.contains_key(id) {
+            return Ok(Event::Withdrawn { id: id.to_owned() });
+        }
+        Err(Self::unknown(id, self.job.given.keys()))
+    }
+
+    fn number(&self, id: &str, text: &str) -> Result<(Parsed, Vec<String>), Refused> {
+        let reading = self.knowledge.all.readings.get(id);
+        let reading = reading.ok_or_else(|| Self::unknown(id, self.knowledge.all.readings.keys()))?;
+        let dimension = dimension_named(&reading.quantity)
+            .ok_or_else(|| Refused::NotANumber(format!("the knowledge gives no kind of quantity for `{id}`")))?;
+        let parsed = parse(text, dimension, None).map_err(|error| Refused::NotANumber(clean(&error.to_string())))?;
+        let bound = |text: &str| parse(text, dimension, None).ok().map(|parsed| parsed.quantity);
+        let scale = bound(&reading.scale.0).zip(bound(&reading.scale.1));
+        let range = scale.and_then(|(low, high)| PlausibleRange::new(low, high).ok());
+        let mut doubts: Vec<String> = parsed.doubts.iter().map(ToString::to_string).collect();
+        match judge(&parsed, range.as_ref()) {
+            Verdict::Plausible => {}
+            Verdict::Doubtful(doubt) => doubts.push(doubt.to_string()),
+            Verdict::Impossible(impossible) => return Err(Refused::Impossible(impossible.to_string())),
+        }
+        Ok((parsed, doubts))
+    }
+
+    fn unknown<'k>(word: &str, known: impl Iterator<Item = &'k Id>) -> Refused {
+        let near = did_you_mean(word, known.map(String::as_str)).map(str::to_owned);
+        Refused::Unknown { word: limited(word), near }
+    }
+}
+
+/// Clean, and not longer than a remark may be.
+pub(super) fn limited(text: &str) -> String {
+    clean(text).trim().chars().take(WORDS_LIMIT).collect()
+}

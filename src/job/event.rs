@@ -1,0 +1,180 @@
+//! What happens in a job, one event per line of its journal.
+
+use crate::evidence::Answer;
+use crate::knowledge::schema::Id;
+use jiff::Timestamp;
+use serde::{Deserialize, Serialize};
+
+/// Version of the journal's lines.
+pub const JOURNAL_VERSION: u32 = 1;
+
+/// An event with its time.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct Entry {
+    /// When.
+    pub at: Timestamp,
+    /// What.
+    #[serde(flatten)]
+    pub event: Event,
+}
+
+/// The pump a job is about, as far as a sheet says.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct PumpNote {
+    /// What people on site call it.
+    pub name: String,
+    /// Lines of the sheet as shown: label and value.
+    pub lines: Vec<(String, String)>,
+    /// Equipment fitted, if known.
+    #[serde(default)]
+    pub fitted: Option<Vec<String>>,
+    /// Usual values in SI, by reading.
+    #[serde(default)]
+    pub usual: Vec<(Id, String, f64)>,
+}
+
+/// Something that happened.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(tag = "what", rename_all = "snake_case")]
+pub enum Event {
+    /// The job was opened; always first.
+    Opened {
+        /// Journal version.
+        version: u32,
+        /// Program version.
+        program: String,
+        /// Family id.
+        family: Id,
+        /// Release of the knowledge.
+        release: String,
+        /// Hash of the knowledge.
+        hash: String,
+        /// The pump, if a sheet was given.
+        #[serde(default)]
+        pump: Option<PumpNote>,
+    },
+    /// What the operator said, verbatim, and the findings it names.
+    Complaint {
+        /// Verbatim.
+        words: String,
+        /// Findings.
+        findings: Vec<Id>,
+    },
+    /// An answer to one of the questions of the first minute.
+    FirstMinute {
+        /// Question.
+        question: Id,
+        /// As said.
+        say: String,
+        /// Findings answered yes by it.
+        yes: Vec<Id>,
+        /// Findings answered no by it.
+        no: Vec<Id>,
+    },
+    /// A finding was answered.
+    Answered {
+        /// Finding.
+        finding: Id,
+        /// Answer.
+        answer: Answer,
+        /// The check it came from, if asked.
+        #[serde(default)]
+        check: Option<Id>,
+    },
+    /// A reading was taken.
+    Measured {
+        /// Reading.
+        reading: Id,
+        /// As typed.
+        text: String,
+        /// In SI.
+        si: f64,
+        /// The check it came from, if asked.
+        #[serde(default)]
+        check: Option<Id>,
+    },
+    /// The usual value of a reading on this pump became known.
+    Usual {
+        /// Reading.
+        reading: Id,
+        /// As typed.
+        text: String,
+        /// In SI.
+        si: f64,
+    },
+    /// An answer or number was taken back: as if never given.
+    Withdrawn {
+        /// Finding or reading.
+        id: Id,
+    },
+    /// A check cannot be done now.
+    Barred {
+        /// Check.
+        check: Id,
+        /// Why.
+        reason: String,
+    },
+    /// Isolation before opening: proved, or not possible now.
+    Isolation {
+        /// True if zero energy was proved.
+        proved: bool,
+        /// Who and how, as said.
+        words: String,
+    },
+    /// A stop rule was answered.
+    StopAnswered {
+        /// Rule.
+        rule: Id,
+        /// True if the pump was stopped; false if the site decided to run on.
+        stopped: bool,
+        /// Who decided, as said.
+        words: String,
+    },
+    /// A remark.
+    Note {
+        /// Text.
+        text: String,
+    },
+    /// The job was closed.
+    Closed {
+        /// How it ended.
+        ending: Ending,
+        /// The cause named, if any.
+        #[serde(default)]
+        cause: Option<Id>,
+        /// Remark.
+        #[serde(default)]
+        words: String,
+    },
+    /// The job was taken up again.
+    Reopened,
+}
+
+/// How a job, or the asking in it, ended.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Ending {
+    /// A cause is confirmed.
+    Confirmed,
+    /// No open check is worth its minutes.
+    NothingWorthAsking,
+    /// A stop rule holds.
+    StopRule,
+    /// What is left cannot be done without opening, and that cannot be done now.
+    UnsafeToGoOn,
+    /// Handed over to someone else.
+    HandedOver,
+}
+
+impl Ending {
+    /// As shown and recorded.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Confirmed => "cause confirmed",
+            Self::NothingWorthAsking => "nothing left that is worth asking",
+            Self::StopRule => "stopped by a stop rule",
+            Self::UnsafeToGoOn => "cannot go on without opening, and that is not possible now",
+            Self::HandedOver => "handed over",
+        }
+    }
+}

@@ -1,0 +1,29 @@
+//! Turns events into a job, and a job into what the screens show.
+//!
+//! [`Event`]s → [`Job`] (a fold; undo, resume and record are the same fold) → [`Sitting`] (job + belief + plan) → views.
+//! Time comes in with the event; nothing here asks a clock or touches a disk. What may be entered is proposed as an
+//! event, saved by the caller, and only then applied.
+
+mod enter;
+mod event;
+mod fold;
+mod keep;
+mod next;
+mod reasons;
+mod results;
+mod sitting;
+mod status;
+mod stop;
+mod views;
+
+pub use enter::{Entered, Refused};
+pub use event::{Ending, Entry, Event, JOURNAL_VERSION, PumpNote};
+pub use fold::{Given, Job, Where};
+pub use keep::{Archive, JobLine, Keeper, Taken};
+pub use next::Next;
+pub use reasons::{AfterAnswer, AnswerWeight, WhyCause, WhyStep, weight_word};
+pub use results::{ChainLink, Confirming, ExpectedReading, RemedyView, ResultCause, Results};
+pub use sitting::{Sitting, SittingError};
+pub use status::{Status, statuses};
+pub use stop::StopView;
+pub use views::{AskView, CautionView, Header, LikelyRow, LookRow, NumberView, StepView, TrailRow};

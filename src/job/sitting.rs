@@ -1,0 +1,196 @@
+//! Turns a job and the knowledge into belief and plan, kept up to date event by event.
+
+use super::event::{Entry, Event, JOURNAL_VERSION};
+use super::fold::Job;
+use super::status::{Status, statuses};
+use crate::belief::{BeliefError, Network, NetworkError, Posterior, Question, posterior};
+use crate::evidence::{Evidence, Facts, network, question_of, weigh};
+use crate::knowledge::schema::Id;
+use crate::knowledge::{Graph, Knowledge};
+use crate::planning::{Allowed, Asked, Openings, Plan, Planner, openings, plan};
+use indexmap::IndexSet;
+use std::cell::OnceCell;
+use std::rc::Rc;
+use thiserror::Error;
+
+/// The opening that stands for a proved isolation.
+const ISOLATE: &str = "isolate";
+
+/// Why a job cannot be taken up.
+#[derive(Debug, Clone, PartialEq, Error)]
+pub enum SittingError {
+    /// The first event is missing.
+    #[error("this journal does not begin with the opening of a job")]
+    NotOpened,
+    /// A newer program wrote it.
+    #[error("this journal has version {0}; this program reads version {JOURNAL_VERSION}: use a newer program")]
+    Newer(u32),
+    /// Nothing is known of the family.
+    #[error("the knowledge has no causes for the pump family `{0}`")]
+    NoSuchFamily(String),
+    /// The numbers of the graph are not probabilities.
+    #[error("the knowledge does not make a graph: {0}")]
+    Graph(#[from] NetworkError),
+}
+
+/// A job at work.
+pub struct Sitting {
+    /// What is known of pumps.
+    pub knowledge: Rc<Knowledge>,
+    /// The graph of the job's family.
+    pub graph: Graph,
+    /// The job so far.
+    pub job: Job,
+    /// What was said and measured, weighed.
+    pub evidence: Evidence,
+    pub(super) network: Network,
+    pub(super) facts: Facts,
+    pub(super) belief: Result<Posterior, BeliefError>,
+    pub(super) plan: OnceCell<Plan>,
+    pub(super) statuses: Vec<(usize, Status)>,
+}
+
+impl Sitting {
+    /// Takes up a job from its events.
+    pub fn new(knowledge: Rc<Knowledge>, entries: Vec<Entry>) -> Result<Self, SittingError> {
+        let mut entries = entries.into_iter();
+        let first = entries.next().ok_or(SittingError::NotOpened)?;
+        let Event::Opened { version, family, pump, .. } = &first.event else { return Err(SittingError::NotOpened) };
+        if JOURNAL_VERSION < *version {
+            return Err(SittingError::Newer(*version));
+        }
+        let graph = Graph::new(&knowledge, family, pump.as_ref().and_then(|pump| pump.fitted.as_deref()));
+        if graph.of_kind(crate::knowledge::NodeKind::Cause).is_empty() {
+            return Err(SittingError::NoSuchFamily(family.clone()));
+        }
+        let network = network(&graph)?;
+        let mut job = Job::default();
+        job.apply(first);
+        for entry in entries {
+            job.apply(entry);
+        }
+        let mut sitting = Self {
+            knowledge,
+            graph,
+            job,
+            evidence: Evidence::default(),
+            network,
+            facts: Facts::default(),
+            belief: Err(BeliefError::Impossible),
+            plan: OnceCell::new(),
+            statuses: Vec::new(),
+        };
+        sitting.think();
+        Ok(sitting)
+    }
+
+    /// Adds one event, after the caller has saved it.
+    pub fn apply(&mut self, entry: Entry) {
+        self.job.apply(entry);
+        self.think();
+    }
+
+    /// Belief anew from all facts. Where they cannot all be weighed together, the oldest ones are: see `left_out`.
+    fn think(&mut self) {
+        self.facts = self.job.facts(&self.knowledge);
+        self.evidence = weigh(&self.knowledge, &self.graph, &self.facts);
+        self.belief = posterior(&self.network, &self.evidence.likelihoods());
+        self.plan = OnceCell::new();
+        self.statuses = statuses(self);
+    }
+
+    /// Posterior of a node; the prior where there is no belief.
+    pub fn present(&self, node: usize) -> f64 {
+        self.belief.as_ref().map_or(self.graph.nodes[node].leak, |belief| belief.present[node])
+    }
+
+    /// Why there is no belief, if there is none.
+    pub fn trouble(&self) -> Option<String> {
+        self.belief.as_ref().err().map(ToString::to_string)
+    }
+
+    /// Bound on the numerical error of the belief.
+    pub fn error_bound(&self) -> f64 {
+        self.belief.as_ref().map_or(1.0, |belief| belief.error_bound)
+    }
+
+    /// The facts belief works on.
+    pub fn facts(&self) -> &Facts {
+        &self.facts
+    }
+
+    /// The plan from here, computed when first asked for.
+    pub fn plan(&self) -> &Plan {
+        self.plan.get_or_init(|| self.make_plan())
+    }
+
+    fn make_plan(&self) -> Plan {
+        let Ok(belief) = &self.belief else { return Plan::default() };
+        let asked = self.asked();
+        let planner = Planner {
+            knowledge: &self.knowledge,
+            graph: &self.graph,
+            network: &self.network,
+            likelihoods: &self.evidence.likelihoods(),
+            present: &belief.present,
+            asked: &asked,
+            allowed: self.allowed(),
+        };
+        plan(&planner, |id| self.question(id)).unwrap_or_default()
+    }
+
+    pub(super) fn question(&self, id: &str) -> Option<Question> {
+        question_of(&self.knowledge, &self.graph, &self.facts, id)
+    }
+
+    /// What may be done: a stop that was obeyed bars running as long as what triggered it stands; an isolation that is
+    /// not possible bars opening.
+    pub fn allowed(&self) -> Allowed {
+        let stops = self.job.stops.iter().filter(|(_, (stopped, _))| *stopped);
+        let stopped = stops.into_iter().any(|(rule, _)| self.triggered(rule));
+        let cannot_isolate = self.job.isolation.as_ref().is_some_and(|(proved, _)| !proved);
+        Allowed { running: !stopped, opening: !cannot_isolate }
+    }
+
+    fn asked(&self) -> Asked {
+        Asked {
+            closed: self.settled(),
+            begun: self.job.begun(),
+            barred: self.job.barred.keys().cloned().collect(),
+            opened: self.opened(),
+        }
+    }
+
+    /// Findings and readings that need no asking: given already, or a like observation counts instead of them.
+    pub fn settled(&self) -> IndexSet<Id> {
+        let mut settled: IndexSet<Id> = self.job.given.keys().cloned().collect();
+        for group in self.knowledge.all.same_observation.values() {
+            let first = group.iter().position(|id| self.evidence.used.iter().any(|(used, _)| used == id));
+            if let Some(first) = first {
+                settled.extend(group.iter().skip(first).cloned());
+            }
+        }
+        settled
+    }
+
+    /// Openings done: those of the checks from which something came, and isolation once it is proved.
+    fn opened(&self) -> Openings {
+        let begun = self.job.begun();
+        let checks = begun.iter().filter_map(|check| self.knowledge.all.checks.get(check));
+        let mut opened = checks.fold(0, |set, check| set | openings(&self.knowledge, check.opening.as_ref()));
+        if self.job.isolation.as_ref().is_some_and(|(proved, _)| *proved) {
+            opened |= openings(&self.knowledge, Some(&ISOLATE.to_owned()));
+        }
+        opened
+    }
+
+    /// Status of a cause.
+    pub fn status(&self, node: usize) -> Status {
+        self.statuses.iter().find(|(n, _)| *n == node).map_or(Status::Possible, |(_, status)| *status)
+    }
+
+    /// True once a complaint was heard.
+    pub fn has_complaint(&self) -> bool {
+        !self.job.words.is_empty()
+    }
+}
