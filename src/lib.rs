@@ -21,3 +21,7 @@ pub mod evidence;
 pub mod planning;
 
 pub mod job;
+
+pub mod record;
+
+pub mod store;

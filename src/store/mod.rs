@@ -1,0 +1,25 @@
+//! Turns disk and clock into text, paths and instants; the only folder that opens files or asks the time.
+//!
+//! The bytes are never interpreted here: a journal holds opaque one-line JSON texts, a knowledge file is a `String`.
+//! A job's life: [`data_dir`] → [`create_job`] → [`Journal::append`] per event → later [`list_jobs`] →
+//! [`Journal::open`] to go on, or [`read_events`] only to look.
+
+pub mod clock;
+pub mod files;
+pub mod folders;
+pub mod journal;
+
+mod disk;
+mod frame;
+mod listing;
+mod lock;
+mod repair;
+mod tail;
+
+pub use clock::{Stopwatch, local, now};
+pub use disk::DiskError;
+pub use files::{ReadError, WriteError, read_text, write_atomic};
+pub use folders::{FolderError, JobFile, create_job, data_dir, list_jobs, next_job_path};
+pub use frame::{Flaw, Scan};
+pub use journal::{Damage, Journal, JournalError, TornTail, read_events};
+pub use listing::{LeftOut, Listing, list};
