@@ -25,3 +25,7 @@ pub mod job;
 pub mod record;
 
 pub mod store;
+
+pub mod line;
+
+pub mod command;

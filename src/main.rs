@@ -1,3 +1,5 @@
 //! Starts the program; everything it does is in the library.
 
-fn main() {}
+fn main() -> std::process::ExitCode {
+    weephole::command::main()
+}

@@ -1,0 +1,160 @@
+//! Keeps jobs on disk: one journal each in the data folder, every event saved before it counts.
+
+use crate::job::{Archive, Entry, Event, JOURNAL_VERSION, JobLine, Keeper, PumpNote, Taken};
+use crate::store::{self, Journal};
+use crate::text::clean;
+use std::path::{Path, PathBuf};
+
+/// The jobs of one data folder.
+pub struct DiskArchive {
+    folder: PathBuf,
+    knowledge: (String, String),
+    pump: Option<PumpNote>,
+}
+
+impl DiskArchive {
+    /// The jobs in `folder`, for knowledge of this release and hash and, for new jobs, this pump.
+    pub fn new(folder: PathBuf, knowledge: (String, String), pump: Option<PumpNote>) -> Self {
+        Self { folder, knowledge, pump }
+    }
+
+    /// Takes up a job by its journal's path.
+    pub fn take(path: &Path, number: u32) -> Result<Taken, String> {
+        let (journal, lines, torn) = Journal::open(path).map_err(|error| error.to_string())?;
+        let mut notices: Vec<String> = Vec::new();
+        if let Some(torn) = torn {
+            let kept = clean(&torn.kept_in.display().to_string());
+            notices.push(format!(
+                "The last entry (line {}, {} bytes) was cut short and does not count; it is kept in {kept}.",
+                torn.line, torn.bytes
+            ));
+        }
+        if let Some(damage) = journal.damage() {
+            notices.push(format!(
+                "Line {} is damaged; {} good lines after it are not used. Nothing can be added to this job.",
+                damage.line, damage.good_after
+            ));
+        }
+        let entries = lines.iter().enumerate().map(|(at, line)| parse(path, at + 1, line)).collect::<Result<_, _>>()?;
+        Ok(Taken { keeper: Box::new(DiskKeeper { journal, number }), entries, notices })
+    }
+
+    fn path_of(&self, number: u32) -> Result<PathBuf, String> {
+        let jobs = store::list_jobs(&self.folder).map_err(|error| error.to_string())?;
+        jobs.into_iter()
+            .find(|job| job.number == number)
+            .map(|job| job.path)
+            .ok_or_else(|| format!("there is no job {number} in {}", clean(&self.folder.display().to_string())))
+    }
+}
+
+fn parse(path: &Path, line: usize, text: &str) -> Result<Entry, String> {
+    serde_json::from_str(text).map_err(|error| {
+        format!("{}:{line}: this line is not an entry of a job: {error}", clean(&path.display().to_string()))
+    })
+}
+
+impl Archive for DiskArchive {
+    fn jobs(&self) -> Vec<JobLine> {
+        let Ok(jobs) = store::list_jobs(&self.folder) else { return Vec::new() };
+        jobs.into_iter().rev().map(|job| job_line(job.number, &job.path)).collect()
+    }
+
+    fn begin(&mut self, family: &str) -> Result<Taken, String> {
+        let title = self.pump.as_ref().map_or(family, |pump| pump.name.as_str());
+        let journal = store::create_job(&self.folder, title).map_err(|error| error.to_string())?;
+        let number = number_in(journal.path());
+        let mut keeper = DiskKeeper { journal, number };
+        let opened = keeper.keep(Event::Opened {
+            version: JOURNAL_VERSION,
+            program: env!("CARGO_PKG_VERSION").to_owned(),
+            family: family.to_owned(),
+            release: self.knowledge.0.clone(),
+            hash: self.knowledge.1.clone(),
+            pump: self.pump.clone(),
+        })?;
+        Ok(Taken { keeper: Box::new(keeper), entries: vec![opened], notices: Vec::new() })
+    }
+
+    fn resume(&mut self, number: u32) -> Result<Taken, String> {
+        let taken = Self::take(&self.path_of(number)?, number)?;
+        Ok(with_hash_notice(taken, &self.knowledge))
+    }
+
+    fn write_record(&mut self, number: u32, markdown: &str) -> Result<String, String> {
+        let path = self.path_of(number)?.with_extension("md");
+        store::write_atomic(&path, markdown).map_err(|error| error.to_string())?;
+        Ok(clean(&path.display().to_string()))
+    }
+}
+
+/// Says so when the knowledge has changed since the job was opened.
+pub fn with_hash_notice(mut taken: Taken, knowledge: &(String, String)) -> Taken {
+    if let Some(Entry { event: Event::Opened { hash, release, .. }, .. }) = taken.entries.first()
+        && *hash != knowledge.1
+    {
+        taken.notices.push(format!(
+            "This job was opened with knowledge {release} ({hash}); {} ({}) is used now.",
+            knowledge.0, knowledge.1
+        ));
+    }
+    taken
+}
+
+fn number_in(path: &Path) -> u32 {
+    let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+    name.chars().take_while(char::is_ascii_digit).collect::<String>().parse().unwrap_or_default()
+}
+
+/// A job's line for the start page, from its journal without taking it up.
+fn job_line(number: u32, path: &Path) -> JobLine {
+    let mut line = JobLine {
+        number,
+        pump: String::new(),
+        complaint: String::new(),
+        last: String::new(),
+        open: true,
+        trouble: None,
+    };
+    let scan = match store::read_events(path) {
+        Ok(scan) => scan,
+        Err(error) => {
+            line.trouble = Some(error.to_string());
+            return line;
+        }
+    };
+    for text in &scan.events {
+        let Ok(entry) = serde_json::from_str::<Entry>(text) else { continue };
+        line.last = store::local(entry.at).strftime("%Y-%m-%d %H:%M").to_string();
+        match entry.event {
+            Event::Opened { pump, family, .. } => line.pump = pump.map_or(family, |pump| pump.name),
+            Event::Complaint { words, .. } if line.complaint.is_empty() => line.complaint = words,
+            Event::Closed { .. } => line.open = false,
+            Event::Reopened => line.open = true,
+            _ => {}
+        }
+    }
+    line
+}
+
+struct DiskKeeper {
+    journal: Journal,
+    number: u32,
+}
+
+impl Keeper for DiskKeeper {
+    fn keep(&mut self, event: Event) -> Result<Entry, String> {
+        let entry = Entry { at: store::now(), event };
+        let text = serde_json::to_string(&entry).map_err(|error| format!("cannot write this entry: {error}"))?;
+        self.journal.append(&text).map_err(|error| error.to_string())?;
+        Ok(entry)
+    }
+
+    fn place(&self) -> String {
+        clean(&self.journal.path().display().to_string())
+    }
+
+    fn number(&self) -> u32 {
+        self.number
+    }
+}

@@ -1,0 +1,103 @@
+//! The words of the command line.
+
+use clap::{Args, Parser, Subcommand};
+use std::path::PathBuf;
+
+/// Find the fault of an oil-backed diaphragm pump, from the complaint to a named cause.
+///
+/// Without a command it opens a job: full screen at a terminal, by lines through a pipe or with --plain.
+/// Site isolation procedures, local codes and licensed practice go before anything said here.
+#[derive(Debug, Parser)]
+#[command(name = "weephole", version, max_term_width = 100)]
+pub struct Arguments {
+    /// Folder where jobs are kept; made if missing.
+    #[arg(long, global = true, value_name = "DIR")]
+    pub data_dir: Option<PathBuf>,
+    /// Folder with knowledge files; each takes the place of the built-in file of the same name.
+    #[arg(long, global = true, value_name = "DIR")]
+    pub knowledge: Option<PathBuf>,
+    /// By lines, without moving the cursor.
+    #[arg(long, global = true)]
+    pub plain: bool,
+    /// What to do; nothing = open a job.
+    #[command(subcommand)]
+    pub command: Option<Command>,
+}
+
+/// The commands.
+#[derive(Debug, Subcommand)]
+pub enum Command {
+    /// Open a job, or take one up again.
+    Job(Job),
+    /// Look at the knowledge and check it.
+    Knowledge(KnowledgePart),
+    /// Rank causes and next steps from a file of facts.
+    Rank(Rank),
+    /// Print the record of a job.
+    Record(Record),
+}
+
+/// Open a job, or take one up again.
+#[derive(Debug, Args)]
+pub struct Job {
+    /// Number of the job to take up again.
+    #[arg(long, value_name = "NUMBER")]
+    pub resume: Option<u32>,
+    /// Journal file of the job to take up again.
+    #[arg(long, value_name = "FILE", conflicts_with = "resume")]
+    pub journal: Option<PathBuf>,
+    /// Pump sheet of the pump (*.pump.ron).
+    #[arg(long, value_name = "FILE")]
+    pub pump: Option<PathBuf>,
+    /// Pump family of a new job.
+    #[arg(long, default_value = "oil_backed", value_name = "FAMILY")]
+    pub family: String,
+}
+
+/// Look at the knowledge and check it.
+#[derive(Debug, Args)]
+pub struct KnowledgePart {
+    /// What to do with it.
+    #[command(subcommand)]
+    pub work: KnowledgeWork,
+}
+
+/// Work on the knowledge.
+#[derive(Debug, Subcommand)]
+pub enum KnowledgeWork {
+    /// Say everything that is wrong with it.
+    Check {
+        /// One JSON value and nothing else.
+        #[arg(long)]
+        json: bool,
+    },
+    /// List the entries of one kind.
+    List {
+        /// causes, conditions, damage, findings, readings, checks, remedies, procedures or families.
+        kind: String,
+        /// One JSON value and nothing else.
+        #[arg(long)]
+        json: bool,
+    },
+}
+
+/// Rank causes and next steps from a file of facts.
+#[derive(Debug, Args)]
+pub struct Rank {
+    /// Facts (RON).
+    pub facts: PathBuf,
+    /// One JSON value and nothing else.
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Print the record of a job.
+#[derive(Debug, Args)]
+pub struct Record {
+    /// Number of the job.
+    #[arg(required_unless_present = "journal")]
+    pub number: Option<u32>,
+    /// Journal file instead of a number.
+    #[arg(long, value_name = "FILE", conflicts_with = "number")]
+    pub journal: Option<PathBuf>,
+}

@@ -1,0 +1,136 @@
+//! Brings in files: the built-in knowledge with a folder over it, and pump sheets.
+
+use super::{Arguments, Failure, print, snippets};
+use crate::job::PumpNote;
+use crate::knowledge::sheet::{SheetRead, read_sheet};
+use crate::knowledge::{Knowledge, Loaded, Problem, SourceText, load};
+use crate::quantity::echo;
+use crate::store;
+use crate::text::clean;
+use include_dir::{Dir, include_dir};
+use std::path::Path;
+
+/// Largest knowledge file, bytes.
+const KNOWLEDGE_LIMIT: u64 = 8 * 1024 * 1024;
+/// Largest facts file or pump sheet, bytes.
+pub const SMALL_LIMIT: u64 = 1024 * 1024;
+
+/// The knowledge of this release, inside the program.
+static BUILT_IN: Dir = include_dir!("$CARGO_MANIFEST_DIR/knowledge");
+
+/// All knowledge files that count: built-in ones, each replaced by the file of the same name in the folder given.
+pub fn sources(folder: Option<&Path>) -> Result<Vec<SourceText>, Failure> {
+    let mut sources = Vec::new();
+    built_in(&BUILT_IN, &mut sources);
+    let Some(folder) = folder else { return Ok(sources) };
+    let listing = store::list(folder, "ron").map_err(|error| Failure::Bad(error.to_string()))?;
+    for left_out in &listing.left_out {
+        print::error(&left_out.to_string());
+    }
+    let files: Vec<_> = listing.files.iter().filter(|file| !is_case(file, folder)).collect();
+    if files.is_empty() {
+        let place = clean(&folder.display().to_string());
+        let hint = "name a folder with knowledge files, or start without --knowledge";
+        return Err(Failure::Bad(format!("{place}: there is no knowledge file (*.ron) in this folder; {hint}")));
+    }
+    for file in files {
+        let text = store::read_text(file, KNOWLEDGE_LIMIT).map_err(|error| Failure::Bad(error.to_string()))?;
+        let name = file.strip_prefix(folder).unwrap_or(file).to_string_lossy().replace('\\', "/");
+        let name = clean(&name);
+        sources.retain(|source| source.name != name);
+        sources.push(SourceText { name, text });
+    }
+    Ok(sources)
+}
+
+/// Cases, lessons and the like are not part of the graph.
+fn is_case(file: &Path, folder: &Path) -> bool {
+    file.strip_prefix(folder).is_ok_and(|inside| inside.starts_with("cases"))
+}
+
+fn built_in(folder: &Dir, sources: &mut Vec<SourceText>) {
+    for file in folder.files() {
+        let is_ron = file.path().extension().is_some_and(|extension| extension == "ron");
+        if let Some(text) = file.contents_utf8().filter(|_| is_ron && !file.path().starts_with("cases")) {
+            sources.push(SourceText { name: file.path().to_string_lossy().into_owned(), text: text.to_owned() });
+        }
+    }
+    for inner in folder.dirs() {
+        built_in(inner, sources);
+    }
+}
+
+/// The knowledge, if it can be used; otherwise its problems are printed.
+pub fn knowledge(arguments: &Arguments) -> Result<Knowledge, Failure> {
+    let sources = sources(arguments.knowledge.as_deref())?;
+    let loaded = load(sources.clone());
+    if loaded.is_broken() {
+        tell(&loaded, &sources);
+        return Err(Failure::Bad("this knowledge cannot be used; mend the errors above".to_owned()));
+    }
+    Ok(loaded.knowledge)
+}
+
+fn tell(loaded: &Loaded, sources: &[SourceText]) {
+    let errors = loaded.problems.iter().filter(|p| p.severity == crate::knowledge::Severity::Error);
+    for problem in errors.take(20) {
+        print::error(&snippets::picture(problem, sources));
+    }
+}
+
+/// Prints problems of one small file, with pictures of the lines.
+pub fn tell_problems(problems: &[Problem], source: &SourceText) {
+    for problem in problems.iter().take(20) {
+        print::error(&snippets::picture(problem, std::slice::from_ref(source)));
+    }
+}
+
+/// A small file as text with its name to show.
+pub fn small_file(path: &Path) -> Result<SourceText, Failure> {
+    let text = store::read_text(path, SMALL_LIMIT).map_err(|error| Failure::Bad(error.to_string()))?;
+    Ok(SourceText { name: clean(&path.display().to_string()), text })
+}
+
+/// What the journal keeps of a pump sheet: every line as shown, and the usual values.
+pub fn pump_note(read: &SheetRead, knowledge: &Knowledge) -> PumpNote {
+    let sheet = &read.sheet;
+    let mut lines: Vec<(String, String)> = Vec::new();
+    let mut add = |label: &str, value: String| {
+        if !value.trim().is_empty() {
+            lines.push((label.to_owned(), clean(&value)));
+        }
+    };
+    add("place", sheet.place.clone());
+    add("chambers", sheet.chambers.map(|n| n.to_string()).unwrap_or_default());
+    add("fitted", sheet.fitted.as_ref().map(|fitted| fitted.join(", ")).unwrap_or_default());
+    add("liquid", sheet.liquid.clone().unwrap_or_default());
+    add("oil", sheet.oil.clone().unwrap_or_default());
+    for (field, quantity) in &read.data {
+        add(&field.replace('_', " "), echo(*quantity));
+    }
+    for (id, quantity) in &read.usual {
+        let name = knowledge.all.readings.get(id).map_or(id.as_str(), |reading| reading.name.as_str());
+        add(&format!("usual {name}"), echo(*quantity));
+    }
+    add("known by", sheet.known_by.clone());
+    for remark in &sheet.remarks {
+        add("remark", remark.clone());
+    }
+    PumpNote {
+        name: clean(&sheet.name),
+        lines,
+        fitted: sheet.fitted.clone(),
+        usual: read.usual.iter().map(|(id, q)| (id.clone(), sheet.usual[id].clone(), q.si())).collect(),
+    }
+}
+
+/// Reads a pump sheet; with an error in it, the problems are printed.
+pub fn sheet(path: &Path, knowledge: &Knowledge) -> Result<SheetRead, Failure> {
+    let source = small_file(path)?;
+    let read = read_sheet(&source, knowledge);
+    if read.problems.is_empty() {
+        return Ok(read);
+    }
+    tell_problems(&read.problems, &source);
+    Err(Failure::Bad("this pump sheet cannot be used; mend the errors above".to_owned()))
+}

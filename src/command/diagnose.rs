@@ -1,0 +1,97 @@
+//! `weephole` and `weephole job`: open a job or take one up, on the full screen or by lines; `weephole record`.
+
+use super::archive::{DiskArchive, with_hash_notice};
+use super::arguments::{Arguments, Job, Record};
+use super::{Failure, bring, print};
+use crate::job::{Archive, JobLine, Sitting, Taken};
+use crate::record::markdown;
+use crate::{line, store};
+use std::path::{Path, PathBuf};
+use std::rc::Rc;
+
+/// Runs a job.
+pub fn run(arguments: &Arguments, job: Option<&Job>) -> Result<(), Failure> {
+    let knowledge = bring::knowledge(arguments)?;
+    let family = job.map_or("oil_backed", |job| job.family.as_str()).to_owned();
+    if !knowledge.all.families.contains_key(&family) {
+        let known: Vec<&str> = knowledge.all.families.keys().map(String::as_str).collect();
+        return Err(Failure::Bad(format!("`{family}` is not a pump family; known: {}", known.join(", "))));
+    }
+    let sheet = job.and_then(|job| job.pump.as_ref()).map(|path| bring::sheet(path, &knowledge)).transpose()?;
+    let pump = sheet.map(|sheet| bring::pump_note(&sheet, &knowledge));
+    let folder = store::data_dir(arguments.data_dir.as_deref()).map_err(|error| Failure::Could(error.to_string()))?;
+    let stamp = (knowledge.release.clone(), knowledge.hash.clone());
+    let disk = DiskArchive::new(folder, stamp.clone(), pump);
+    let (mut archive, resume): (Box<dyn Archive>, Option<u32>) = match job.and_then(|job| job.journal.clone()) {
+        Some(path) => (Box::new(OneJournal { path, stamp, disk }), Some(0)),
+        None => (Box::new(disk), job.and_then(|job| job.resume)),
+    };
+    let knowledge = Rc::new(knowledge);
+    let options = line::Options { family, resume, record: markdown };
+    let (mut input, mut out) = (std::io::stdin().lock(), std::io::stdout().lock());
+    line::run(archive.as_mut(), knowledge, &mut input, &mut out, options).map_err(|e| Failure::Could(e.to_string()))
+}
+
+/// One journal named by its path, wherever it lies.
+struct OneJournal {
+    path: PathBuf,
+    stamp: (String, String),
+    disk: DiskArchive,
+}
+
+impl Archive for OneJournal {
+    fn jobs(&self) -> Vec<JobLine> {
+        Vec::new()
+    }
+
+    fn begin(&mut self, family: &str) -> Result<Taken, String> {
+        self.disk.begin(family)
+    }
+
+    fn resume(&mut self, number: u32) -> Result<Taken, String> {
+        if number == 0 {
+            return DiskArchive::take(&self.path, 0).map(|taken| with_hash_notice(taken, &self.stamp));
+        }
+        self.disk.resume(number)
+    }
+
+    fn write_record(&mut self, number: u32, markdown: &str) -> Result<String, String> {
+        if number == 0 {
+            let path = self.path.with_extension("md");
+            store::write_atomic(&path, markdown).map_err(|error| error.to_string())?;
+            return Ok(path.display().to_string());
+        }
+        self.disk.write_record(number, markdown)
+    }
+}
+
+/// Prints the record of a job.
+pub fn record(arguments: &Arguments, record: &Record) -> Result<(), Failure> {
+    let knowledge = bring::knowledge(arguments)?;
+    let path = match (&record.journal, record.number) {
+        (Some(path), _) => path.clone(),
+        (None, number) => path_of(arguments, number.unwrap_or_default())?,
+    };
+    let scan = store::read_events(&path).map_err(|error| Failure::Could(error.to_string()))?;
+    let entries = scan
+        .events
+        .iter()
+        .enumerate()
+        .map(|(at, line)| entry(&path, at + 1, line))
+        .collect::<Result<Vec<_>, Failure>>()?;
+    let sitting = Sitting::new(Rc::new(knowledge), entries).map_err(|error| Failure::Could(error.to_string()))?;
+    print::out(markdown(&sitting).trim_end());
+    Ok(())
+}
+
+fn path_of(arguments: &Arguments, number: u32) -> Result<PathBuf, Failure> {
+    let folder = store::data_dir(arguments.data_dir.as_deref()).map_err(|error| Failure::Could(error.to_string()))?;
+    let jobs = store::list_jobs(&folder).map_err(|error| Failure::Could(error.to_string()))?;
+    let found = jobs.into_iter().find(|job| job.number == number).map(|job| job.path);
+    found.ok_or_else(|| Failure::Could(format!("there is no job {number} in {}", folder.display())))
+}
+
+fn entry(path: &Path, line: usize, text: &str) -> Result<crate::job::Entry, Failure> {
+    serde_json::from_str(text)
+        .map_err(|error| Failure::Could(format!("{}:{line}: not an entry of a job: {error}", path.display())))
+}

@@ -1,0 +1,70 @@
+//! Turns the words typed after `weephole` into work, and errors into exit codes: 0 done, 1 could not, 2 bad usage or file.
+
+mod archive;
+mod arguments;
+mod bring;
+mod diagnose;
+mod knowledge;
+mod print;
+mod rank;
+mod snippets;
+
+use arguments::{Arguments, Command};
+use clap::Parser as _;
+use std::process::ExitCode;
+use thiserror::Error;
+
+/// Why a command did not do its work.
+#[derive(Debug, Error)]
+pub(crate) enum Failure {
+    /// Could not be done: exit 1.
+    #[error("{0}")]
+    Could(String),
+    /// Bad usage or a bad file: exit 2.
+    #[error("{0}")]
+    Bad(String),
+    /// Bad files, already told in full: exit 2.
+    #[error("")]
+    Told,
+}
+
+impl Failure {
+    fn code(&self) -> u8 {
+        match self {
+            Self::Could(_) => 1,
+            Self::Bad(_) | Self::Told => 2,
+        }
+    }
+}
+
+/// Runs the program with the arguments of the process.
+pub fn main() -> ExitCode {
+    let arguments = match Arguments::try_parse() {
+        Ok(arguments) => arguments,
+        Err(error) => {
+            let code = u8::from(error.use_stderr()) * 2;
+            let _ = error.print();
+            return ExitCode::from(code);
+        }
+    };
+    match work(&arguments) {
+        Ok(()) => ExitCode::SUCCESS,
+        Err(failure) => {
+            let text = failure.to_string();
+            if !text.is_empty() {
+                print::error(&text);
+            }
+            ExitCode::from(failure.code())
+        }
+    }
+}
+
+fn work(arguments: &Arguments) -> Result<(), Failure> {
+    match &arguments.command {
+        None => diagnose::run(arguments, None),
+        Some(Command::Job(job)) => diagnose::run(arguments, Some(job)),
+        Some(Command::Knowledge(part)) => knowledge::run(arguments, &part.work),
+        Some(Command::Rank(rank)) => rank::run(arguments, rank),
+        Some(Command::Record(record)) => diagnose::record(arguments, record),
+    }
+}

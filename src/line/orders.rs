@@ -1,0 +1,133 @@
+//! Turns the words that work at every prompt into orders; help is printed from the same table.
+
+use crate::knowledge::did_you_mean;
+use crate::text::fold;
+
+/// Something the person wants beside answering.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(super) enum Order {
+    /// Reasons for the open question.
+    Why,
+    /// Reasons for the cause at this place of the list, from 1.
+    WhyCause(usize),
+    /// The list of likely causes.
+    Likely,
+    /// Everything given so far.
+    Trail,
+    /// Answer an entry of the trail anew, from 1.
+    Change(usize),
+    /// Take an entry of the trail back, from 1.
+    Withdraw(usize),
+    /// Volunteer something.
+    Tell(String),
+    /// The results so far.
+    Results,
+    /// The whole check cannot be done now.
+    Skip,
+    /// A remark.
+    Note(String),
+    /// A trade term in plain words.
+    Words(String),
+    /// Answer the question of isolation again.
+    Isolate,
+    /// What can be typed.
+    Help,
+    /// Close the job or hand it over.
+    End,
+    /// Stop here; the job stays open.
+    Leave,
+}
+
+/// One row of the table.
+pub struct Word {
+    /// How it is typed.
+    pub form: &'static str,
+    /// What it does.
+    pub does: &'static str,
+    make: fn(&str) -> Option<Order>,
+}
+
+/// Every word, in the order of help.
+const TABLE: &[Word] = &[
+    Word { form: "why", does: "why this question is asked", make: |rest| alone(rest, Order::Why) },
+    Word {
+        form: "why cause N",
+        does: "why cause number N of the list stands where it stands",
+        make: |rest| numbered(rest.strip_prefix("cause")?, Order::WhyCause),
+    },
+    Word { form: "likely", does: "the likely causes", make: |rest| alone(rest, Order::Likely) },
+    Word { form: "trail", does: "everything answered so far, numbered", make: |rest| alone(rest, Order::Trail) },
+    Word { form: "change N", does: "answer number N of the trail anew", make: |rest| numbered(rest, Order::Change) },
+    Word { form: "withdraw N", does: "take number N of the trail back", make: |rest| numbered(rest, Order::Withdraw) },
+    Word {
+        form: "tell WORDS",
+        does: "tell something that was not asked",
+        make: |rest| Some(Order::Tell(rest.to_owned())),
+    },
+    Word { form: "results", does: "what is known so far, and the remedy", make: |rest| alone(rest, Order::Results) },
+    Word { form: "skip", does: "the whole check cannot be done now", make: |rest| alone(rest, Order::Skip) },
+    Word { form: "note WORDS", does: "a remark for the record", make: |rest| Some(Order::Note(rest.to_owned())) },
+    Word { form: "words TERM", does: "a trade term in plain words", make: |rest| Some(Order::Words(rest.to_owned())) },
+    Word { form: "isolate", does: "answer the isolation question again", make: |rest| alone(rest, Order::Isolate) },
+    Word { form: "help", does: "this list", make: |rest| alone(rest, Order::Help) },
+    Word { form: "end", does: "close the job, hand it over, or leave it open", make: |rest| alone(rest, Order::End) },
+    Word { form: "leave", does: "stop here; the job is saved and stays open", make: |rest| alone(rest, Order::Leave) },
+];
+
+/// What a line turned out to be.
+#[derive(Debug, PartialEq, Eq)]
+pub(super) enum Read {
+    /// An order.
+    Order(Order),
+    /// Begins like an order; this is how it is typed.
+    Nearly(&'static str),
+    /// Something else.
+    Other,
+}
+
+impl Word {
+    /// The word it begins with.
+    pub fn word(&self) -> &'static str {
+        self.form.split(' ').next().unwrap_or(self.form)
+    }
+}
+
+/// The table, for help and manual.
+pub fn words() -> &'static [Word] {
+    TABLE
+}
+
+/// Help, one line per word.
+pub fn help_lines() -> Vec<String> {
+    TABLE.iter().map(|word| format!("  {}: {}", word.form, word.does)).collect()
+}
+
+/// Reads a line as an order.
+pub(super) fn read(line: &str) -> Read {
+    let (first, rest) = line.split_once(char::is_whitespace).unwrap_or((line, ""));
+    let (first, rest) = (fold(first), rest.trim());
+    let rows = || TABLE.iter().filter(|word| word.word() == first);
+    // Of several forms the last takes the most behind it: that is the one something is missing from.
+    let Some(fullest) = rows().next_back() else { return Read::Other };
+    rows().find_map(|word| (word.make)(rest)).map_or(Read::Nearly(fullest.form), Read::Order)
+}
+
+/// The nearest of the accepted words and the words of the table.
+pub(super) fn nearest(typed: &str, accepted: &[&str]) -> Option<String> {
+    let typed = fold(typed);
+    let first = typed.split_whitespace().next()?;
+    let mut known: Vec<&str> = accepted.to_vec();
+    for word in TABLE {
+        known.push(word.word());
+    }
+    let near = |word: &str| did_you_mean(word, known.iter().copied()).map(str::to_owned);
+    near(&typed).or_else(|| near(first))
+}
+
+fn alone(rest: &str, order: Order) -> Option<Order> {
+    rest.is_empty().then_some(order)
+}
+
+fn numbered(rest: &str, order: fn(usize) -> Order) -> Option<Order> {
+    rest.trim().parse().ok().map(order)
+}

@@ -1,0 +1,312 @@
+//! Runs the program as scripts and shells do: exit codes, JSON, bad files, a kill and a resume.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+use serde_json::Value;
+use std::io::{BufRead as _, BufReader, Write as _};
+use std::path::{Path, PathBuf};
+use std::process::{Command, Output, Stdio};
+use tempfile::TempDir;
+
+fn weephole(arguments: &[&str]) -> Output {
+    Command::new(env!("CARGO_BIN_EXE_weephole")).args(arguments).stdin(Stdio::null()).output().unwrap()
+}
+
+fn piped(arguments: &[&str], input: &str) -> Output {
+    let mut child = Command::new(env!("CARGO_BIN_EXE_weephole"))
+        .args(arguments)
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .stderr(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let mut stdin = child.stdin.take().unwrap();
+    stdin.write_all(input.as_bytes()).unwrap();
+    drop(stdin);
+    child.wait_with_output().unwrap()
+}
+
+fn out(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stdout).into_owned()
+}
+
+fn err(output: &Output) -> String {
+    String::from_utf8_lossy(&output.stderr).into_owned()
+}
+
+fn code(output: &Output) -> i32 {
+    output.status.code().unwrap_or(-1)
+}
+
+fn json(output: &Output) -> Value {
+    serde_json::from_slice(&output.stdout).unwrap_or_else(|e| panic!("not one JSON value ({e}): {}", out(output)))
+}
+
+fn file(folder: &Path, name: &str, text: &str) -> PathBuf {
+    let path = folder.join(name);
+    std::fs::write(&path, text).unwrap();
+    path
+}
+
+fn text(path: &Path) -> &str {
+    path.to_str().unwrap()
+}
+
+/// The only journal in a data folder.
+fn journal(data: &Path) -> PathBuf {
+    let jobs = std::fs::read_dir(data.join("jobs")).unwrap().map(|entry| entry.unwrap().path());
+    jobs.into_iter().find(|path| path.extension().is_some_and(|e| e == "journal")).unwrap()
+}
+
+#[test]
+fn the_shipped_knowledge_has_no_problem_and_counts_what_it_holds() {
+    let output = weephole(&["knowledge", "check", "--json"]);
+    assert_eq!(code(&output), 0, "{}", out(&output));
+    let value = json(&output);
+    assert_eq!(value["problems"], Value::Array(Vec::new()));
+    // Counts asked of the first release.
+    let least = [
+        ("causes", 40),
+        ("conditions", 12),
+        ("damage", 14),
+        ("findings", 70),
+        ("readings", 16),
+        ("checks", 45),
+        ("remedies", 25),
+    ];
+    for (kind, count) in least {
+        assert!(count <= value["counts"][kind].as_u64().unwrap(), "{kind}: {}", value["counts"][kind]);
+    }
+    assert_eq!(value["counts"]["links_without_source"], 0);
+    assert!(value["counts"]["links"].as_u64() > value["counts"]["links_common_practice"].as_u64());
+}
+
+#[test]
+fn every_kind_can_be_listed() {
+    for kind in
+        ["causes", "conditions", "damage", "findings", "readings", "checks", "remedies", "procedures", "families"]
+    {
+        let output = weephole(&["knowledge", "list", kind, "--json"]);
+        let rows = json(&output);
+        let rows = rows.as_array().unwrap();
+        assert!(!rows.is_empty(), "{kind}");
+        assert!(rows.iter().all(|row| row["id"].is_string() && row["name"].is_string() && row["aliases"].is_array()));
+    }
+    let families = json(&weephole(&["knowledge", "list", "families", "--json"]));
+    let ids: Vec<&str> = families.as_array().unwrap().iter().filter_map(|row| row["id"].as_str()).collect();
+    assert_eq!(ids, ["oil_backed", "packed_plunger", "metering"]);
+    let wrong = weephole(&["knowledge", "list", "cause"]);
+    assert!(code(&wrong) == 2 && err(&wrong).contains("did you mean `causes`?"), "{}", err(&wrong));
+}
+
+#[test]
+fn rank_lists_every_cause_and_the_next_steps() {
+    let folder = TempDir::new().unwrap();
+    let facts = file(
+        folder.path(),
+        "facts.ron",
+        "(family: \"oil_backed\", complaint: [\"crackle_noise\"], findings: {\"low_flow\": yes, \"oil_milky\": no, \"came_slowly\": cant_tell}, readings: {\"inlet_pressure_full\": \"13 inHg vac\"})",
+    );
+    let output = weephole(&["rank", text(&facts), "--json"]);
+    assert_eq!(code(&output), 0, "{}", err(&output));
+    let value = json(&output);
+    let causes = value["causes"].as_array().unwrap();
+    assert!(100 < causes.len());
+    let chances: Vec<f64> = causes.iter().map(|cause| cause["probability"].as_f64().unwrap()).collect();
+    assert!(chances.windows(2).all(|pair| pair[0] >= pair[1]) && chances.iter().all(|p| (0.0..=1.0).contains(p)));
+    // A starved inlet with much vacuum and gravel noise: the strainer leads (common practice, no source).
+    assert_eq!(causes[0]["id"], "strainer_clogged");
+    assert!(causes.iter().all(|cause| cause["status"] != "confirmed"), "never confirmed by probability alone");
+    let next = value["next"].as_array().unwrap();
+    assert!(!next.is_empty());
+    let worths: Vec<f64> = next.iter().map(|step| step["worth"].as_f64().unwrap()).collect();
+    assert!(worths.windows(2).all(|pair| pair[0] >= pair[1]));
+    for step in next {
+        let asks: Vec<&str> = step["asks"].as_array().unwrap().iter().filter_map(Value::as_str).collect();
+        assert!(!asks.is_empty() && !asks.contains(&"crackle_noise") && !asks.contains(&"came_slowly"));
+    }
+    assert!(value["error_bound"].as_f64().unwrap() < 1e-9);
+    assert!(value["conflict"]["value"].is_number() && value["knowledge"]["hash"].is_string());
+}
+
+#[test]
+fn a_look_that_confirms_makes_a_cause_confirmed() {
+    let folder = TempDir::new().unwrap();
+    let facts = file(
+        folder.path(),
+        "facts.ron",
+        "(family: \"oil_backed\", complaint: [\"crackle_noise\"], findings: {\"found_strainer_clogged\": yes, \"better_at_half_speed\": yes, \"came_slowly\": yes}, readings: {\"inlet_pressure_full\": \"-13 inHg\"})",
+    );
+    let value = json(&weephole(&["rank", text(&facts), "--json"]));
+    assert_eq!(value["causes"][0]["id"], "strainer_clogged");
+    assert_eq!(value["causes"][0]["status"], "confirmed");
+}
+
+#[test]
+fn bad_facts_are_told_in_json_and_in_words() {
+    let folder = TempDir::new().unwrap();
+    let cases = [
+        ("(family: \"oil_backed\", complaint: [\"crackle_nois\"])", "unknown_id", "did you mean `crackle_noise`?"),
+        ("(family: \"oil_backed\", readings: {\"inlet_pressure_full\": \"13 rpm\"})", "bad_quantity", "rpm"),
+        ("(family: \"oil_backed\", readings: {\"inlet_pressure_full\": \"-35 inHg\"})", "impossible", "vacuum"),
+        ("(family: \"oil_backed\",", "unreadable", ""),
+    ];
+    for (facts, rule, words) in cases {
+        let path = file(folder.path(), "facts.ron", facts);
+        let output = weephole(&["rank", text(&path), "--json"]);
+        assert_eq!(code(&output), 2, "{facts}");
+        let problem = json(&output)["problems"][0].clone();
+        assert_eq!(problem["rule"], rule, "{facts}");
+        let told = format!("{} {}", problem["message"], problem["hint"]);
+        assert!(told.contains(words), "{facts}: {told}");
+        assert!(problem["line"].is_u64() && problem["column"].is_u64());
+        let plain = weephole(&["rank", text(&path)]);
+        assert!(code(&plain) == 2 && !err(&plain).is_empty());
+    }
+    for missing in ["/dev/zero", "/nowhere/facts.ron", text(folder.path())] {
+        let output = weephole(&["rank", missing, "--json"]);
+        assert_eq!(code(&output), 2, "{missing}");
+        assert!(json(&output)["problems"][0]["message"].is_string());
+    }
+}
+
+#[test]
+fn a_pump_sheet_stays_in_the_folder_of_the_facts() {
+    let folder = TempDir::new().unwrap();
+    file(
+        folder.path(),
+        "fog.pump.ron",
+        "(version: 1, name: \"Fog\", family: \"oil_backed\", usual: {\"delivered_flow_full\": \"30 L/min\"})",
+    );
+    let with = |pump: &str| {
+        let facts = format!(
+            "(family: \"oil_backed\", pump: \"{pump}\", complaint: [\"low_flow\"], readings: {{\"delivered_flow_full\": \"20 L/min\"}})"
+        );
+        let path = file(folder.path(), "facts.ron", &facts);
+        weephole(&["rank", text(&path), "--json"])
+    };
+    assert_eq!(code(&with("fog.pump.ron")), 0, "{}", out(&with("fog.pump.ron")));
+    for outside in ["../fog.pump.ron", "/etc/passwd", ""] {
+        let output = with(outside);
+        assert!(code(&output) == 2 && out(&output).contains("outside"), "{outside}: {}", out(&output));
+    }
+    file(
+        folder.path(),
+        "bad.pump.ron",
+        "(version: 1, name: \"Fog\", family: \"oil_backed\", data: {\"pump_sped\": \"500 rpm\"})",
+    );
+    let bad = with("bad.pump.ron");
+    assert!(code(&bad) == 2 && out(&bad).contains("did you mean `pump_speed`?"), "{}", out(&bad));
+}
+
+#[test]
+fn broken_and_empty_knowledge_folders_are_refused_with_the_place() {
+    let folder = TempDir::new().unwrap();
+    let empty = weephole(&["--knowledge", text(folder.path()), "knowledge", "check"]);
+    assert!(code(&empty) == 2 && err(&empty).contains("no knowledge file"), "{}", err(&empty));
+    file(
+        folder.path(),
+        "conditions.ron",
+        "(\n    version: 1,\n    conditions: {\n        \"starved\": (name: \"starved\", leek: 0.1),\n    },\n)\n",
+    );
+    let broken = weephole(&["knowledge", "check", "--knowledge", text(folder.path())]);
+    assert!(
+        code(&broken) == 2
+            && out(&broken).contains("conditions.ron:4:")
+            && out(&broken).contains("did you mean `leak`?"),
+        "{}",
+        out(&broken)
+    );
+    let checked = json(&weephole(&["knowledge", "check", "--json", "--knowledge", text(folder.path())]));
+    assert_eq!(checked["problems"][0]["line"], 4);
+    let job = piped(&["--knowledge", text(folder.path()), "--data-dir", text(folder.path())], "low flow\n");
+    assert!(code(&job) == 2 && err(&job).contains("cannot be used"), "{}", err(&job));
+    assert!(!folder.path().join("jobs").exists(), "no job was begun");
+}
+
+#[test]
+fn through_a_pipe_the_job_is_saved_and_the_record_tells_it() {
+    let data = TempDir::new().unwrap();
+    let output = piped(&["--data-dir", text(data.path())], "it rattles like gravel\n1\n\n\n\n");
+    assert_eq!(code(&output), 0, "{}", err(&output));
+    let said = out(&output);
+    assert!(said.contains("saved") && said.contains(text(&journal(data.path()))), "{said}");
+    assert!(!said.contains('\u{1b}'), "an escape byte");
+    let record = weephole(&["--data-dir", text(data.path()), "record", "1"]);
+    assert_eq!(code(&record), 0);
+    assert!(
+        out(&record).contains("> it rattles like gravel") && out(&record).contains("Likely causes"),
+        "{}",
+        out(&record)
+    );
+    let none = weephole(&["--data-dir", text(data.path()), "record", "7"]);
+    assert!(code(&none) == 1 && err(&none).contains("there is no job 7"));
+}
+
+/// Kill -9 at a prompt: everything acknowledged is there again, and a torn tail is told and kept.
+#[test]
+fn a_killed_job_goes_on_where_it_was() {
+    let data = TempDir::new().unwrap();
+    let mut child = Command::new(env!("CARGO_BIN_EXE_weephole"))
+        .args(["--plain", "--data-dir", text(data.path())])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let mut stdin = child.stdin.take().unwrap();
+    let mut lines = BufReader::new(child.stdout.take().unwrap()).lines();
+    let mut until = |words: &str| lines.by_ref().map_while(Result::ok).find(|line| line.contains(words)).expect(words);
+    until("What does the operator complain of?");
+    stdin.write_all(b"it rattles like gravel\n1\n").unwrap();
+    until("Saved:");
+    child.kill().unwrap();
+    child.wait().unwrap();
+    let path = journal(data.path());
+    let saved = std::fs::read_to_string(&path).unwrap();
+    assert!(saved.lines().count() == 2 && saved.contains("it rattles like gravel"), "{saved}");
+    std::fs::write(&path, format!("{saved}0badc0de {{\"at\":\"20")).unwrap();
+    let again = piped(&["job", "--plain", "--resume", "1", "--data-dir", text(data.path())], "trail\n");
+    let said = out(&again);
+    assert!(code(&again) == 0 && said.contains("cut short") && said.contains("gravel"), "{said}{}", err(&again));
+    assert!(
+        path.with_extension("journal.torn").exists()
+            || std::fs::read_dir(path.parent().unwrap()).unwrap().any(|e| e
+                .unwrap()
+                .path()
+                .to_string_lossy()
+                .contains(".torn"))
+    );
+}
+
+#[test]
+fn a_second_program_is_refused_the_same_job() {
+    let data = TempDir::new().unwrap();
+    let mut child = Command::new(env!("CARGO_BIN_EXE_weephole"))
+        .args(["--plain", "--data-dir", text(data.path())])
+        .stdin(Stdio::piped())
+        .stdout(Stdio::piped())
+        .spawn()
+        .unwrap();
+    let mut lines = BufReader::new(child.stdout.take().unwrap()).lines();
+    lines.by_ref().map_while(Result::ok).find(|line| line.contains("complain")).unwrap();
+    let second = piped(&["job", "--resume", "1", "--data-dir", text(data.path())], "");
+    assert!(code(&second) == 1 && err(&second).contains("open"), "{}{}", out(&second), err(&second));
+    child.kill().unwrap();
+    child.wait().unwrap();
+}
+
+#[test]
+fn a_journal_that_is_a_device_is_refused() {
+    for device in ["/dev/full", "/dev/zero", "/dev/null"] {
+        let output = piped(&["job", "--journal", device], "");
+        assert!(code(&output) == 1 && err(&output).contains(device), "{device}: {}{}", out(&output), err(&output));
+    }
+}
+
+#[test]
+fn bad_usage_is_exit_2() {
+    assert_eq!(code(&weephole(&["diagnoze"])), 2);
+    assert_eq!(code(&weephole(&["--help"])), 0);
+    let family = piped(&["job", "--family", "windmill"], "");
+    assert!(code(&family) == 2 && err(&family).contains("oil_backed"), "{}", err(&family));
+}
