@@ -8,6 +8,8 @@ use super::tree::{BeliefError, Tree};
 
 /// Causes computed in one pass.
 const LANES: usize = 8;
+/// Table entries up to which all nodes are looked at in one tree.
+const ONE_TREE: usize = 600_000;
 
 /// Marginals of all nodes: now, and given each leading cause.
 #[derive(Debug, Clone)]
@@ -30,8 +32,9 @@ pub fn glance(network: &Network, likelihoods: &[Likelihood], leading: &[usize]) 
     let inner: Vec<usize> = (0..network.nodes().len()).filter(|&n| !network.nodes()[n].parents.is_empty()).collect();
     let asked: Vec<usize> = inner.into_iter().chain(leading.iter().copied()).collect();
     let tree = match Tree::compile(network, likelihoods, &asked) {
-        Err(BeliefError::TooTangled { .. }) => Tree::compile(network, likelihoods, leading)?,
-        tree => tree?,
+        Ok(tree) if tree.cells() <= ONE_TREE => tree,
+        Ok(_) | Err(BeliefError::TooTangled { .. }) => Tree::compile(network, likelihoods, leading)?,
+        Err(error) => return Err(error),
     };
     let now = marginals(network, &tree, &run::<1>(&tree, &even_weights(&tree)), 0);
     let mut given = Vec::with_capacity(leading.len());

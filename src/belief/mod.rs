@@ -10,7 +10,9 @@
 
 mod explain;
 mod glance;
+mod lighten;
 mod network;
+mod order;
 mod outcomes;
 mod pass;
 mod posterior;
@@ -18,6 +20,7 @@ mod tree;
 
 pub use explain::{Explanation, explain};
 pub use glance::{Glance, RoughAnswer, glance};
+pub use lighten::{FOR_BELIEF, FOR_PLANNING, lighten, without};
 pub use network::{Leaf, Likelihood, Network, NetworkError, Node};
 pub use outcomes::{Outcome, Outcomes, Question, outcomes};
 pub use posterior::{Posterior, posterior};

@@ -4,6 +4,8 @@ use super::network::{Likelihood, Network};
 use super::pass::{Joint, even_weights, run};
 use super::tree::{BeliefError, Tree};
 
+/// Table entries up to which all nodes are computed in one tree.
+const ONE_TREE: usize = 3_000_000;
 /// Numerical error above which the numbers are not trusted.
 const ERROR_LIMIT: f64 = 1e-6;
 
@@ -24,17 +26,21 @@ pub struct Posterior {
 /// other nodes in small groups with their ancestors.
 pub fn posterior(network: &Network, likelihoods: &[Likelihood]) -> Result<Posterior, BeliefError> {
     let inner: Vec<usize> = (0..network.nodes().len()).filter(|&n| !network.nodes()[n].parents.is_empty()).collect();
-    match part(network, likelihoods, &inner) {
-        Err(BeliefError::TooTangled { .. }) => in_groups(network, likelihoods, &inner),
-        done => done,
+    match Tree::compile(network, likelihoods, &inner) {
+        Ok(tree) if tree.cells() <= ONE_TREE => from_tree(network, &tree),
+        Ok(_) | Err(BeliefError::TooTangled { .. }) => in_groups(network, likelihoods, &inner),
+        Err(error) => Err(error),
     }
 }
 
 /// Posterior of the ancestors of the evidence and of `asked`; other causes keep their prior, other nodes are not
 /// computed (their own leak stands for them).
 pub(super) fn part(network: &Network, likelihoods: &[Likelihood], asked: &[usize]) -> Result<Posterior, BeliefError> {
-    let tree = Tree::compile(network, likelihoods, asked)?;
-    let joint: Joint<1> = run(&tree, &even_weights(&tree));
+    from_tree(network, &Tree::compile(network, likelihoods, asked)?)
+}
+
+fn from_tree(network: &Network, tree: &Tree) -> Result<Posterior, BeliefError> {
+    let joint: Joint<1> = run(tree, &even_weights(tree));
     let total = joint.total[0];
     if total.is_nan() || total <= 0.0 {
         return Err(BeliefError::Impossible);
@@ -42,7 +48,7 @@ pub(super) fn part(network: &Network, likelihoods: &[Likelihood], asked: &[usize
     if ERROR_LIMIT < joint.error {
         return Err(BeliefError::Imprecise(joint.error));
     }
-    let without_condition = without_condition(&tree, &joint);
+    let without_condition = without_condition(tree, &joint);
     let present = network
         .nodes()
         .iter()

@@ -34,12 +34,22 @@ pub enum Why {
     NoUsualValue,
     /// Nothing in this family shows itself this way.
     NothingShowsIt,
+    /// It hangs together with the other answers too tightly to be computed with them.
+    TooTangled,
 }
 
 impl Evidence {
     /// The likelihoods alone.
     pub fn likelihoods(&self) -> Vec<Likelihood> {
         self.used.iter().map(|(_, likelihood)| likelihood.clone()).collect()
+    }
+
+    /// Sets aside what stands at these positions, which must be in order.
+    pub fn leave_out(&mut self, positions: &[usize]) {
+        for &position in positions.iter().rev() {
+            let (id, _) = self.used.remove(position);
+            self.set_aside(&id, Why::TooTangled);
+        }
     }
 
     fn set_aside(&mut self, id: &str, why: Why) {
@@ -111,7 +121,8 @@ fn number_density(reading: &crate::knowledge::schema::Reading, facts: &Facts, id
     density(&scale, facts.numbers.get(id)?.quantity.si(), usual)
 }
 
-/// The member of a same-observation group that counts instead of `id`: a yes before a no, then the group's order.
+/// The member of a same-observation group that counts instead of `id`: verdicts and yeses before noes, then the group's
+/// order.
 fn counts_instead(knowledge: &Knowledge, graph: &Graph, facts: &Facts, id: &str) -> Option<Id> {
     knowledge
         .all
@@ -129,7 +140,9 @@ fn group_speaker(knowledge: &Knowledge, graph: &Graph, facts: &Facts, group: &[I
         let finding = graph.findings.contains_key(*id) && facts.answer(id).is_some_and(Answer::speaks);
         number || finding
     };
-    let is_no = |id: &&Id| facts.answer(id).is_some_and(|answer| !answer.leans_yes());
+    // A verdict speaks whichever way it goes; among other words for the same thing a yes says more than a no.
+    let is_verdict = |id: &Id| knowledge.all.findings.get(id).is_some_and(|finding| finding.verdict_on.is_some());
+    let is_no = |id: &&Id| !is_verdict(id) && facts.answer(id).is_some_and(|answer| !answer.leans_yes());
     let mut speakers: Vec<&Id> = group.iter().filter(speaks).collect();
     speakers.sort_by_key(is_no);
     speakers.first().map(|id| (*id).clone())

@@ -5,6 +5,7 @@ use super::sitting::Sitting;
 use super::status::Status;
 use super::stop::StopView;
 use super::views::StepView;
+use crate::knowledge::schema::Id;
 use crate::planning::Step;
 
 /// What comes next.
@@ -38,24 +39,24 @@ impl Sitting {
         }
     }
 
-    /// The step worth most; where none saves minutes, the look at the first cause of the list.
+    /// The step worth most; where none saves more than it takes, the look at the first cause of the list.
     pub fn next_step(&self) -> Option<StepView> {
-        let plan = self.plan();
-        let worth_asking = plan.steps.first().filter(|step| 0.0 < step.worth);
+        let worth_asking = self.plan().steps.first().filter(|step| 0.0 < step.worth);
         worth_asking.or_else(|| self.look_at_first()).and_then(|step| self.step_view(step))
     }
 
-    /// The cheapest open check with a direct look at the first cause of the list.
+    /// The cheapest open check with a direct look at the first cause of the list that can be looked at.
     fn look_at_first(&self) -> Option<&Step> {
         let plan = self.plan();
-        let first = plan.first_of_list.as_ref()?;
-        let node = self.graph.of_kind(crate::knowledge::NodeKind::Cause).get(first.cause).copied()?;
-        let id = &self.graph.nodes[node].id;
-        let looks_at = |step: &&Step| {
-            step.asks.iter().any(|ask| {
-                self.knowledge.all.findings.get(ask).is_some_and(|finding| finding.verdict_on.as_ref() == Some(id))
-            })
-        };
-        plan.steps.iter().filter(looks_at).min_by(|a, b| a.minutes.total_cmp(&b.minutes))
+        let causes = self.graph.of_kind(crate::knowledge::NodeKind::Cause);
+        plan.list.iter().find_map(|entry| {
+            let id = &self.graph.nodes[*causes.get(entry.cause)?].id;
+            let looks = plan.steps.iter().filter(|step| step.asks.iter().any(|ask| self.is_verdict(ask, id)));
+            looks.min_by(|a, b| a.minutes.total_cmp(&b.minutes))
+        })
+    }
+
+    fn is_verdict(&self, finding: &str, node: &Id) -> bool {
+        self.knowledge.all.findings.get(finding).is_some_and(|finding| finding.verdict_on.as_ref() == Some(node))
     }
 }

@@ -3,8 +3,10 @@
 use super::event::{Entry, Event, JOURNAL_VERSION};
 use super::fold::Job;
 use super::status::{Status, statuses};
-use crate::belief::{BeliefError, Network, NetworkError, Posterior, Question, posterior};
-use crate::evidence::{Evidence, Facts, network, question_of, weigh};
+use crate::belief::{
+    BeliefError, FOR_BELIEF, FOR_PLANNING, Network, NetworkError, Posterior, Question, lighten, posterior, without,
+};
+use crate::evidence::{Answer, Evidence, Facts, network, question_of, weigh};
 use crate::knowledge::schema::Id;
 use crate::knowledge::{Graph, Knowledge};
 use crate::planning::{Allowed, Asked, Openings, Plan, Planner, openings, plan};
@@ -90,10 +92,12 @@ impl Sitting {
         self.think();
     }
 
-    /// Belief anew from all facts. Where they cannot all be weighed together, the oldest ones are: see `left_out`.
+    /// Belief anew from all facts. Answers that hang together too tightly to be computed are set aside, and said.
     fn think(&mut self) {
         self.facts = self.job.facts(&self.knowledge);
         self.evidence = weigh(&self.knowledge, &self.graph, &self.facts);
+        let left_out = lighten(&self.network, &self.evidence.likelihoods(), FOR_BELIEF);
+        self.evidence.leave_out(&left_out);
         self.belief = posterior(&self.network, &self.evidence.likelihoods());
         self.plan = OnceCell::new();
         self.statuses = statuses(self);
@@ -127,11 +131,13 @@ impl Sitting {
     fn make_plan(&self) -> Plan {
         let Ok(belief) = &self.belief else { return Plan::default() };
         let asked = self.asked();
+        let all = self.evidence.likelihoods();
+        let likelihoods = without(&all, &lighten(&self.network, &all, FOR_PLANNING));
         let planner = Planner {
             knowledge: &self.knowledge,
             graph: &self.graph,
             network: &self.network,
-            likelihoods: &self.evidence.likelihoods(),
+            likelihoods: &likelihoods,
             present: &belief.present,
             asked: &asked,
             allowed: self.allowed(),
@@ -161,9 +167,18 @@ impl Sitting {
         }
     }
 
-    /// Findings and readings that need no asking: given already, or a like observation counts instead of them.
+    /// Findings and readings that need no asking: given already, implied by an answer, or a like observation counts
+    /// instead of them.
     pub fn settled(&self) -> IndexSet<Id> {
         let mut settled: IndexSet<Id> = self.job.given.keys().cloned().collect();
+        for (id, answer) in self.facts.findings() {
+            let Some(finding) = self.knowledge.all.findings.get(id) else { continue };
+            match answer {
+                Answer::Yes => settled.extend(finding.if_yes_skip.iter().cloned()),
+                Answer::No | Answer::NotApplicable => settled.extend(finding.if_no_skip.iter().cloned()),
+                _ => {}
+            }
+        }
         for group in self.knowledge.all.same_observation.values() {
             let first = group.iter().position(|id| self.evidence.used.iter().any(|(used, _)| used == id));
             if let Some(first) = first {

@@ -295,6 +295,7 @@ impl Sitting {
             Why::SameAs(other) => format!("\"{}\" says the same and counts", self.name_of(other)),
             Why::NoUsualValue => "says nothing without this pump's usual value".to_owned(),
             Why::NothingShowsIt => "nothing in this family shows itself this way".to_owned(),
+            Why::TooTangled => "hangs together with the others too tightly to be weighed with them".to_owned(),
         }
     }
 

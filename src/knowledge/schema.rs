@@ -295,6 +295,12 @@ pub struct Finding {
     /// What it is confused with.
     #[serde(default)]
     pub look_alike: String,
+    /// Findings and readings that need no asking once this was answered yes.
+    #[serde(default)]
+    pub if_yes_skip: Vec<Id>,
+    /// Findings and readings that need no asking once this was answered no.
+    #[serde(default)]
+    pub if_no_skip: Vec<Id>,
     /// Families it applies to; none named = all.
     #[serde(default)]
     pub families: Vec<Id>,

@@ -2,6 +2,10 @@
 
 use crate::knowledge::schema::Id;
 use crate::knowledge::{Graph, Knowledge, NodeKind};
+use indexmap::IndexSet;
+
+/// Minutes for one more thing at a place where one already stands. Common practice, no source.
+pub(super) const WHILE_THERE: f64 = 1.0;
 
 /// A set of openings, one bit each in the order of the knowledge.
 pub type Openings = u64;
@@ -35,12 +39,13 @@ pub struct Costs {
 }
 
 impl Costs {
-    /// Costs of every cause; only the checks for which `may` holds count as looks.
-    pub fn new(knowledge: &Knowledge, graph: &Graph, may: impl Fn(&str) -> bool) -> Self {
+    /// Costs of every cause; a look counts only if `may` holds for its check and for the finding it yields. Where one
+    /// stands at a check already (`begun`), one more look costs little.
+    pub fn new(knowledge: &Knowledge, graph: &Graph, begun: &IndexSet<Id>, may: impl Fn(&str) -> bool) -> Self {
         let opening_minutes = knowledge.all.openings.values().map(|opening| opening.minutes).collect();
         let mut costs = Self { causes: Vec::new(), opening_minutes };
         let causes = graph.of_kind(NodeKind::Cause).into_iter();
-        costs.causes = causes.map(|node| costs.cause(knowledge, graph, node, &may)).collect();
+        costs.causes = causes.map(|node| costs.cause(knowledge, &graph.nodes[node].id, (node, begun), &may)).collect();
         costs
     }
 
@@ -61,14 +66,22 @@ impl Costs {
         minutes
     }
 
-    fn cause(&self, knowledge: &Knowledge, graph: &Graph, node: usize, may: &impl Fn(&str) -> bool) -> CauseCost {
-        let id = &graph.nodes[node].id;
+    fn cause(
+        &self,
+        knowledge: &Knowledge,
+        id: &str,
+        (node, begun): (usize, &IndexSet<Id>),
+        may: &impl Fn(&str) -> bool,
+    ) -> CauseCost {
+        let minutes = |check: &Id, whole: f64| if begun.contains(check) { WHILE_THERE.min(whole) } else { whole };
         let look = knowledge
             .all
             .checks
             .iter()
-            .filter(|(check, entry)| may(check) && entry.yields.iter().any(|y| is_verdict_on(knowledge, y, id)))
-            .map(|(check, entry)| (check, entry.minutes, openings(knowledge, entry.opening.as_ref())))
+            .filter(|(check, entry)| {
+                may(check) && entry.yields.iter().any(|y| may(y) && is_verdict_on(knowledge, y, id))
+            })
+            .map(|(check, entry)| (check, minutes(check, entry.minutes), openings(knowledge, entry.opening.as_ref())))
             .min_by(|a, b| {
                 let cost = |look: &(&Id, f64, Openings)| look.1 + self.minutes_to_open(look.2, 0);
                 cost(a).total_cmp(&cost(b))

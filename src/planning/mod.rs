@@ -10,7 +10,7 @@ mod screening;
 mod steps;
 
 pub use costs::{CauseCost, Costs, Openings, openings};
-pub use list::{ListEntry, minutes_left};
+pub use list::{ListEntry, OVERSTATED, in_order, minutes_left};
 pub use steps::{Allowed, Asked, Plan, Planner, Step, plan};
 
 #[cfg(test)]

@@ -29,7 +29,7 @@ pub(super) fn best_candidates(
     planner: &Planner,
     costs: &Costs,
     candidates: &[Candidate],
-    value: &impl Fn(&[f64]) -> f64,
+    (listed, value): (&[usize], &impl Fn(&[f64]) -> f64),
 ) -> Result<Vec<Candidate>, BeliefError> {
     if candidates.len() <= EXACT {
         return Ok(candidates.to_vec());
@@ -46,7 +46,7 @@ pub(super) fn best_candidates(
         .iter()
         .map(|candidate| (&candidate.id, now - after(&seen, &candidate.question, &present, (&leading, value))))
         .collect();
-    Ok(choose(planner, costs, candidates, &rough))
+    Ok(choose(planner, costs, candidates, (listed, &rough)))
 }
 
 /// Rough minutes left after a question.
@@ -68,7 +68,12 @@ fn after(
 }
 
 /// Two candidates of each check, the best checks first, until there are enough.
-fn choose(planner: &Planner, costs: &Costs, candidates: &[Candidate], rough: &IndexMap<&Id, f64>) -> Vec<Candidate> {
+fn choose(
+    planner: &Planner,
+    costs: &Costs,
+    candidates: &[Candidate],
+    (listed, rough): (&[usize], &IndexMap<&Id, f64>),
+) -> Vec<Candidate> {
     let mut ranked: Vec<(f64, &Id)> = Vec::new();
     for (id, check) in planner.knowledge.all.checks.iter().filter(|(id, _)| planner.may(id)) {
         let minutes = planner.minutes_of(costs, id).unwrap_or_default();
@@ -79,15 +84,16 @@ fn choose(planner: &Planner, costs: &Costs, candidates: &[Candidate], rough: &In
     }
     ranked.sort_by(|a, b| b.0.total_cmp(&a.0).then_with(|| a.1.cmp(b.1)));
     let chosen: IndexSet<&Id> = ranked.into_iter().map(|(_, id)| id).collect();
-    let chosen: IndexSet<&Id> = chosen.into_iter().take(EXACT).chain(direct_looks(planner)).collect();
+    let chosen: IndexSet<&Id> = chosen.into_iter().take(EXACT).chain(direct_looks(planner, listed)).collect();
     candidates.iter().filter(|candidate| chosen.contains(&candidate.id)).cloned().collect()
 }
 
-/// Direct looks at the six most probable causes: the end game must never lack them.
-fn direct_looks<'a>(planner: &Planner<'a>) -> Vec<&'a Id> {
+/// Direct looks at the six most probable causes and at the first ones of the list: the end game must never lack them.
+fn direct_looks<'a>(planner: &Planner<'a>, listed: &[usize]) -> Vec<&'a Id> {
     let mut causes = planner.graph.of_kind(NodeKind::Cause);
     causes.sort_by(|a, b| planner.present[*b].total_cmp(&planner.present[*a]).then(a.cmp(b)));
-    let leading: Vec<&Id> = causes.into_iter().take(6).map(|cause| &planner.graph.nodes[cause].id).collect();
+    let leading: Vec<&Id> =
+        causes.into_iter().take(6).chain(listed.iter().copied()).map(|cause| &planner.graph.nodes[cause].id).collect();
     let findings = planner.knowledge.all.findings.iter();
     findings
         .filter(|(_, finding)| finding.verdict_on.as_ref().is_some_and(|node| leading.contains(&node)))

@@ -1,15 +1,15 @@
 //! Turns open checks into steps with the minutes each saves, best first.
 
-use super::costs::{Costs, Openings, openings};
-use super::list::{ListEntry, minutes_left};
+use super::costs::{Costs, Openings, WHILE_THERE, openings};
+use super::list::{ListEntry, OVERSTATED, in_order, minutes_left};
 use super::screening::{Candidate, best_candidates};
 use crate::belief::{BeliefError, Likelihood, Network, Outcomes, Question, outcomes};
 use crate::knowledge::schema::{Id, PumpState};
 use crate::knowledge::{Graph, Knowledge, NodeKind};
 use indexmap::{IndexMap, IndexSet};
 
-/// Minutes for one more thing at a place where one already stands. Common practice, no source.
-const WHILE_THERE: f64 = 0.3;
+/// Entries of the list that are kept.
+const LISTED: usize = 8;
 
 /// What is settled already, and what may be done.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -64,8 +64,8 @@ pub struct Plan {
     pub minutes_left: f64,
     /// All open checks, best first.
     pub steps: Vec<Step>,
-    /// What to do if nothing is worth asking: the first cause of the list.
-    pub first_of_list: Option<ListEntry>,
+    /// What to do if nothing is worth asking: causes to treat one after the other.
+    pub list: Vec<ListEntry>,
     /// Minutes each open finding or reading would save, before what it takes.
     pub saves: IndexMap<Id, f64>,
 }
@@ -90,16 +90,19 @@ pub struct Planner<'a> {
 
 /// Ranks every open check. `question` gives the open question behind a finding or reading.
 pub fn plan(planner: &Planner, question: impl Fn(&str) -> Option<Question>) -> Result<Plan, BeliefError> {
-    let may = |check: &str| planner.may(check);
-    let costs = Costs::new(planner.knowledge, planner.graph, may);
+    let may = |id: &str| planner.may(id) || planner.is_open(id);
+    let costs = Costs::new(planner.knowledge, planner.graph, &planner.asked.begun, may);
     let causes = planner.graph.of_kind(NodeKind::Cause);
     let present: Vec<f64> = causes.iter().map(|&cause| planner.present[cause]).collect();
-    let (minutes, first_of_list) = minutes_left(&costs, &present, planner.asked.opened);
-    let value = |present: &[f64]| minutes_left(&costs, present, planner.asked.opened).0;
+    let value = |present: &[f64]| minutes_left(&costs, present, planner.asked.opened) / OVERSTATED;
+    let minutes = value(&present);
+    let mut list = in_order(&costs, &present, planner.asked.opened);
+    list.truncate(LISTED);
     let open = planner.open_items();
     let candidates: Vec<Candidate> =
         open.into_iter().filter_map(|id| question(&id).map(|question| Candidate { id, question })).collect();
-    let candidates = best_candidates(planner, &costs, &candidates, &value)?;
+    let listed: Vec<usize> = list.iter().map(|entry| causes[entry.cause]).collect();
+    let candidates = best_candidates(planner, &costs, &candidates, (&listed, &value))?;
     let (ids, questions): (Vec<Id>, Vec<Question>) = candidates.into_iter().map(|c| (c.id, c.question)).unzip();
     let found = outcomes(planner.network, planner.likelihoods, &questions, &causes)?;
     let after = |outcomes: &Outcomes| -> f64 {
@@ -113,7 +116,7 @@ pub fn plan(planner: &Planner, question: impl Fn(&str) -> Option<Question>) -> R
     let mut steps: Vec<Step> =
         planner.knowledge.all.checks.keys().filter_map(|id| planner.step(&costs, id, &saves)).collect();
     steps.sort_by(|a, b| b.worth.total_cmp(&a.worth).then_with(|| a.check.cmp(&b.check)));
-    Ok(Plan { minutes_left: minutes, steps, first_of_list, saves })
+    Ok(Plan { minutes_left: minutes, steps, list, saves })
 }
 
 impl Planner<'_> {
@@ -130,13 +133,28 @@ impl Planner<'_> {
     fn open_items(&self) -> Vec<Id> {
         let checks = self.knowledge.all.checks.iter().filter(|(id, _)| self.may(id));
         let items: IndexSet<&Id> = checks.flat_map(|(_, check)| &check.yields).collect();
-        items.into_iter().filter(|id| !self.asked.closed.contains(*id)).cloned().collect()
+        items
+            .into_iter()
+            .filter(|id| !self.asked.closed.contains(*id) && !self.judges_a_condition(id))
+            .cloned()
+            .collect()
+    }
+
+    /// True for a finding or reading that is not settled.
+    fn is_open(&self, id: &str) -> bool {
+        !self.knowledge.all.checks.contains_key(id) && !self.asked.closed.contains(id)
+    }
+
+    /// Nobody sees a condition itself, only what it shows: a verdict on one can be told, but is not asked for.
+    fn judges_a_condition(&self, finding: &str) -> bool {
+        let verdict = self.knowledge.all.findings.get(finding).and_then(|finding| finding.verdict_on.as_ref());
+        verdict.is_some_and(|node| self.knowledge.all.conditions.contains_key(node))
     }
 
     /// Minutes a check takes now, openings included.
     pub(super) fn minutes_of(&self, costs: &Costs, id: &str) -> Option<f64> {
         let check = self.knowledge.all.checks.get(id)?;
-        let own = if self.asked.begun.contains(id) { WHILE_THERE } else { check.minutes };
+        let own = if self.asked.begun.contains(id) { WHILE_THERE.min(check.minutes) } else { check.minutes };
         Some(own + costs.minutes_to_open(openings(self.knowledge, check.opening.as_ref()), self.asked.opened))
     }
 

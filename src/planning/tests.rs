@@ -1,6 +1,6 @@
 //! Turns hand-made chances and minutes into lists whose order is known; tests only.
 
-use super::{CauseCost, Costs, minutes_left};
+use super::{CauseCost, Costs, in_order, minutes_left};
 
 fn cost(look: f64, repair: f64) -> CauseCost {
     CauseCost {
@@ -19,22 +19,22 @@ fn cost(look: f64, repair: f64) -> CauseCost {
 #[test]
 fn list_value_by_hand() {
     let costs = Costs::of_causes(vec![cost(5.0, 100.0), cost(30.0, 200.0)]);
-    let (minutes, first) = minutes_left(&costs, &[0.6, 0.4], 0);
+    let minutes = minutes_left(&costs, &[0.6, 0.4], 0);
     assert!((minutes - 145.0).abs() < 1e-9, "{minutes}");
-    assert_eq!(first.map(|entry| (entry.cause, entry.repair_now)), Some((0, false)));
+    let order: Vec<usize> = in_order(&costs, &[0.6, 0.4], 0).into_iter().map(|entry| entry.cause).collect();
+    assert_eq!(order, [0, 1]);
 }
 
 /// At 95 % sure, looking first (40 min) costs more than 5 % of a wasted repair of 90 min.
 #[test]
 fn repairs_straight_away_when_sure() {
     let costs = Costs::of_causes(vec![cost(40.0, 90.0), cost(10.0, 90.0)]);
-    let (_, first) = minutes_left(&costs, &[0.95, 0.02], 0);
-    assert_eq!(first.map(|entry| entry.repair_now), Some(true));
+    assert!(in_order(&costs, &[0.95, 0.02], 0)[0].repair_now);
 }
 
 /// No cause, no minutes, no list.
 #[test]
 fn nothing_left() {
-    let (minutes, first) = minutes_left(&Costs::of_causes(Vec::new()), &[], 0);
-    assert!(minutes == 0.0 && first.is_none());
+    let costs = Costs::of_causes(Vec::new());
+    assert!(minutes_left(&costs, &[], 0) == 0.0 && in_order(&costs, &[], 0).is_empty());
 }

@@ -97,6 +97,8 @@ fn observables<'a>(knowledge: &'a Knowledge, named: &mut Vec<Named<'a>>) {
                 .extend(link.source.as_ref().map(|s| (id, path(&["shown_by", by, "source"]), s, &[Kind::Sources][..])));
         }
         one(named, id, "verdict_on", finding.verdict_on.as_ref(), NODES);
+        list(named, id, "if_yes_skip", &finding.if_yes_skip, OBSERVED);
+        list(named, id, "if_no_skip", &finding.if_no_skip, OBSERVED);
         list(named, id, "families", &finding.families, &[Kind::Families]);
     }
     for (id, reading) in &knowledge.all.readings {
