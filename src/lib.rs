@@ -2,7 +2,7 @@
 //!
 //! Knowledge files → [`knowledge`] (text to graph and problems) → [`evidence`] (graph and answers to likelihoods; numbers
 //! with units by [`quantity`]) → [`belief`] (likelihoods to exact posteriors) → [`planning`] (posteriors and minutes to
-//! the next step) → [`job`] (events to job, job to views) → [`line`] → answer → event → journal in
+//! the next step) → [`job`] (events to job, job to views) → [`screen`] or [`line`] → answer → event → journal in
 //! [`store`] → [`record`]. [`command`] joins them; [`text`] cleans and cuts what comes from outside.
 //!
 //! The core (`quantity`, `knowledge`, `belief`, `evidence`, `planning`, `job`, `record`) is pure: no files, no clock,
@@ -25,6 +25,8 @@ pub mod job;
 pub mod record;
 
 pub mod store;
+
+pub mod screen;
 
 pub mod line;
 

@@ -16,8 +16,24 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
     ("job", &["text", "quantity", "knowledge", "belief", "evidence", "planning"]),
     ("record", &["text", "quantity", "knowledge", "job"]),
     ("store", &["text"]),
+    ("screen", &["text", "quantity", "knowledge", "evidence", "planning", "job"]),
     ("line", &["text", "quantity", "knowledge", "evidence", "planning", "job"]),
-    ("command", &["text", "quantity", "knowledge", "belief", "evidence", "planning", "job", "record", "store", "line"]),
+    (
+        "command",
+        &[
+            "text",
+            "quantity",
+            "knowledge",
+            "belief",
+            "evidence",
+            "planning",
+            "job",
+            "record",
+            "store",
+            "screen",
+            "line",
+        ],
+    ),
 ];
 
 /// Longest file of decisions, in lines; the shape of the files and tests may be longer.

@@ -5,7 +5,8 @@ use super::arguments::{Arguments, Job, Record};
 use super::{Failure, bring, print};
 use crate::job::{Archive, JobLine, Sitting, Taken};
 use crate::record::markdown;
-use crate::{line, store};
+use crate::{line, screen, store};
+use std::io::IsTerminal as _;
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
 
@@ -27,9 +28,21 @@ pub fn run(arguments: &Arguments, job: Option<&Job>) -> Result<(), Failure> {
         None => (Box::new(disk), job.and_then(|job| job.resume)),
     };
     let knowledge = Rc::new(knowledge);
-    let options = line::Options { family, resume, record: markdown };
-    let (mut input, mut out) = (std::io::stdin().lock(), std::io::stdout().lock());
-    line::run(archive.as_mut(), knowledge, &mut input, &mut out, options).map_err(|e| Failure::Could(e.to_string()))
+    if by_lines(arguments) {
+        let options = line::Options { family, resume, record: markdown };
+        let (mut input, mut out) = (std::io::stdin().lock(), std::io::stdout().lock());
+        line::run(archive.as_mut(), knowledge, &mut input, &mut out, options).map_err(|e| Failure::Could(e.to_string()))
+    } else {
+        let options = screen::Options { family, resume, record: markdown, ..screen::Options::default() };
+        screen::run(archive.as_mut(), knowledge, options).map_err(|e| Failure::Could(e.to_string()))
+    }
+}
+
+/// Lines when asked for, when there is no terminal at either end, or when the terminal can do nothing.
+fn by_lines(arguments: &Arguments) -> bool {
+    let terminal = std::io::stdin().is_terminal() && std::io::stdout().is_terminal();
+    let dumb = std::env::var("TERM").is_ok_and(|term| term == "dumb" || term.is_empty());
+    arguments.plain || !terminal || dumb
 }
 
 /// One journal named by its path, wherever it lies.

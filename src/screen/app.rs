@@ -1,0 +1,210 @@
+//! Turns keys into effects and effects into a changed job: a stack of pages, each owning its state.
+//!
+//! After an answer the likely causes are drawn at once; the next step is worked out behind that ([`App::think`]).
+
+use super::bar::bar;
+use super::keys::{Hint, is_plain, is_way_out};
+use super::lines::{Lines, flow};
+use super::page::{Desk, Effect, Kind, Page, Purpose, World};
+use super::pages::{isolate, results, start, step, stop, walk};
+use super::place::{Scroll, scrolled};
+use super::sheet::{self, Around, Columns, Sheet};
+use super::{Options, ScreenError, parts};
+use crate::job::{Archive, Next, Sitting};
+use crate::knowledge::Knowledge;
+use crate::text::clean;
+use crossterm::event::{KeyCode, KeyEvent};
+use ratatui::Frame;
+use ratatui::layout::Rect;
+use std::rc::Rc;
+
+/// A page and how far it is scrolled.
+pub(super) struct Layer {
+    /// The page.
+    pub page: Box<dyn Page>,
+    /// Rows scrolled away.
+    pub scroll: usize,
+}
+
+/// What the message line says.
+pub(super) struct Message {
+    /// What.
+    pub text: String,
+    /// True if something did not work.
+    pub is_trouble: bool,
+}
+
+/// The program behind the terminal.
+pub struct App<'a> {
+    pub(super) archive: &'a mut dyn Archive,
+    pub(super) record: fn(&Sitting) -> String,
+    pub(super) world: World,
+    pub(super) layers: Vec<Layer>,
+    pub(super) message: Option<Message>,
+    pub(super) is_over: bool,
+}
+
+impl<'a> App<'a> {
+    /// Opens the first page, or takes a job up at once.
+    pub fn new(archive: &'a mut dyn Archive, knowledge: Rc<Knowledge>, options: Options) -> Result<Self, ScreenError> {
+        let Options { family, resume, record, theme } = options;
+        let jobs = if resume.is_none() { archive.jobs() } else { Vec::new() };
+        let world = World { desk: None, knowledge, family, jobs, theme, size: (80, 24) };
+        let mut app = Self { archive, record, world, layers: Vec::new(), message: None, is_over: false };
+        match resume {
+            Some(number) => {
+                let taken = app.archive.resume(number).map_err(ScreenError::Archive)?;
+                app.take_up(taken, true)?;
+                app.put_stop_on_top();
+            }
+            None => app.open(Box::new(start::Start::default())),
+        }
+        Ok(app)
+    }
+
+    /// True once there is nothing more to show.
+    pub fn is_over(&self) -> bool {
+        self.is_over
+    }
+
+    /// True while the next step is still to be worked out: draw, then call [`App::think`].
+    pub fn is_thinking(&self) -> bool {
+        !self.is_over && matches!(self.top().map(|layer| layer.page.kind()), Some(Kind::Thinking(_)))
+    }
+
+    /// True while a stop rule is on top: what was typed before it was seen must not answer it.
+    pub fn is_stopped(&self) -> bool {
+        matches!(self.top().map(|layer| layer.page.kind()), Some(Kind::Stop(_)))
+    }
+
+    /// What can be done now.
+    pub fn hints(&self) -> Vec<Hint> {
+        self.top().map(|layer| layer.page.hints(&self.world)).unwrap_or_default()
+    }
+
+    /// True while letters are typed as text.
+    pub fn is_typing(&self) -> bool {
+        self.top().is_some_and(|layer| layer.page.is_typing())
+    }
+
+    /// The screen has this many columns and rows.
+    pub fn resize(&mut self, columns: u16, rows: u16) {
+        self.world.size = (columns, rows);
+    }
+
+    fn top(&self) -> Option<&Layer> {
+        self.layers.last()
+    }
+
+    /// Puts a page on top.
+    pub(super) fn open(&mut self, page: Box<dyn Page>) {
+        self.layers.push(Layer { page, scroll: 0 });
+    }
+
+    /// Takes a key.
+    pub fn key(&mut self, key: KeyEvent) {
+        if is_way_out(key) {
+            self.carry_out(vec![Effect::Leave]);
+            return;
+        }
+        if !is_plain(key) {
+            return;
+        }
+        self.message = None;
+        let is_bound = self
+            .hints()
+            .iter()
+            .any(|hint| hint.key == key.code || (key.code == KeyCode::Up && hint.key == KeyCode::Down));
+        if let (Some(by), false) = (scroll_of(key.code), is_bound) {
+            self.scroll(by);
+            return;
+        }
+        let Some(layer) = self.layers.last_mut() else { return };
+        let effects = layer.page.press(key, &self.world);
+        self.carry_out(effects);
+    }
+
+    /// Takes pasted text.
+    pub fn paste(&mut self, text: &str) {
+        self.message = None;
+        if let Some(layer) = self.layers.last_mut() {
+            layer.page.paste(&clean(text), &self.world);
+        }
+    }
+
+    fn scroll(&mut self, by: Scroll) {
+        let area = Rect::new(0, 0, self.world.size.0, self.world.size.1);
+        let Some(layer) = self.layers.last() else { return };
+        let (sheet, around) = (layer.page.sheet(&self.world), self.around());
+        let scroll = scrolled(&sheet, &around, area, layer.scroll, by);
+        if let Some(layer) = self.layers.last_mut() {
+            layer.scroll = scroll;
+        }
+    }
+
+    /// Works out what comes next and puts its page where the likely causes were.
+    pub fn think(&mut self) {
+        let Some(Kind::Thinking(purpose)) = self.top().map(|layer| layer.page.kind()) else { return };
+        let Some(desk) = &self.world.desk else { return };
+        let page = match purpose {
+            Purpose::Walk => walk_page(&desk.sitting).unwrap_or_else(|| next_page(desk)),
+            Purpose::Step => next_page(desk),
+        };
+        self.put_job_page(page);
+        self.put_stop_on_top();
+    }
+
+    fn around(&self) -> Around {
+        let (columns, height) = (Columns::of(self.world.size.0).full, self.world.size.1);
+        let way_rows = if height < 20 { 1 } else { 2 };
+        Around {
+            header: parts::header(&self.world),
+            message: self.message_lines(columns),
+            bar: bar(&self.hints(), columns, way_rows, &self.world.theme),
+        }
+    }
+
+    fn message_lines(&self, columns: usize) -> Lines {
+        let theme = &self.world.theme;
+        let style = |message: &Message| if message.is_trouble { theme.trouble } else { theme.good };
+        self.message.as_ref().map(|message| flow(&[(&message.text, style(message))], columns)).unwrap_or_default()
+    }
+
+    /// Draws the page on top.
+    pub fn view(&self, frame: &mut Frame<'_>) {
+        let area = frame.area();
+        let (sheet, scroll) =
+            self.top().map_or((Sheet::default(), 0), |layer| (layer.page.sheet(&self.world), layer.scroll));
+        sheet::draw(&sheet, &self.around(), scroll, &self.world.theme, (area, frame.buffer_mut()));
+    }
+}
+
+fn scroll_of(key: KeyCode) -> Option<Scroll> {
+    match key {
+        KeyCode::PageUp => Some(Scroll::PageUp),
+        KeyCode::PageDown => Some(Scroll::PageDown),
+        KeyCode::Up => Some(Scroll::Up),
+        KeyCode::Down => Some(Scroll::Down),
+        _ => None,
+    }
+}
+
+fn walk_page(sitting: &Sitting) -> Option<Box<dyn Page>> {
+    let rows = sitting.walk_round(walk::LOOKS);
+    if rows.is_empty() || sitting.job.closed.is_some() { None } else { Some(Box::new(walk::Walk::new(rows))) }
+}
+
+fn next_page(desk: &Desk) -> Box<dyn Page> {
+    if let Some((ending, ..)) = desk.sitting.job.closed {
+        return Box::new(results::ResultsPage::ended(ending, desk));
+    }
+    match desk.sitting.next() {
+        Next::Stop(stop) => Box::new(stop::StopPage::new(stop)),
+        Next::Isolate(step) => Box::new(isolate::Isolate::before(step)),
+        Next::Ask(step) => match step::StepPage::new(step) {
+            Some(page) => Box::new(page),
+            None => Box::new(results::ResultsPage::ended(crate::job::Ending::NothingWorthAsking, desk)),
+        },
+        Next::Ended(ending) => Box::new(results::ResultsPage::ended(ending, desk)),
+    }
+}

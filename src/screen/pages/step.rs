@@ -1,0 +1,133 @@
+//! Turns the next step into its page: cautions, minutes, the question, how to do it; causes beside, trail below.
+
+use super::{boxed, common, isolate, skip, why_ask};
+use crate::job::StepView;
+use crate::screen::ask::{Ask, Pressed, part};
+use crate::screen::keys::{Bound, COMMON, Hint, find, hints, way};
+use crate::screen::likely;
+use crate::screen::lines::{Lines, blank, flow, line, numbered, para};
+use crate::screen::page::{Effect, Kind, Page, World};
+use crate::screen::parts;
+use crate::screen::sheet::{Columns, Sheet};
+use crossterm::event::{KeyCode, KeyEvent};
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Act {
+    Why,
+    Skip,
+}
+
+const KEYS: &[Bound<Act>] = &[
+    way(&[KeyCode::Char('w')], "w", "why", "why this question is asked", Act::Why),
+    way(&[KeyCode::Char('k')], "k", "skip check", "this whole check cannot be done now", Act::Skip),
+];
+
+/// Where isolation was not possible before.
+pub(super) const AFTER_ALL: &[Bound<()>] =
+    &[way(&[KeyCode::Char('i')], "i", "isolate after all", "isolation has become possible", ())];
+
+/// True where isolation was not possible, so that it may be asked again.
+pub(super) fn is_barred(world: &World) -> bool {
+    world.sitting().is_some_and(|sitting| matches!(sitting.job.isolation, Some((false, _))))
+}
+
+/// The page of a step.
+#[derive(Debug)]
+pub(in crate::screen) struct StepPage {
+    step: StepView,
+    ask: Ask,
+}
+
+impl StepPage {
+    /// Asks the most telling open question of the step; `None` if it has none.
+    pub(in crate::screen) fn new(step: StepView) -> Option<Self> {
+        let ask = Ask::new(step.asks.first()?.clone(), Some(&step.check));
+        Some(Self { step, ask })
+    }
+
+    fn body(&self, world: &World, columns: usize) -> Lines {
+        let theme = &world.theme;
+        let mut body = para(&parts::effort(&self.step), columns, theme.dim);
+        body.extend(self.ask.lines(columns, theme));
+        body.push(blank());
+        if !self.step.steps.is_empty() {
+            body.push(line("STEPS", theme.heading));
+            body.extend(numbered(&self.step.steps, columns, theme.text));
+        }
+        part(&mut body, "Tools:", &self.step.tools.join(", "), (columns, theme));
+        let more = self.step.asks.len().saturating_sub(1);
+        if 0 < more {
+            let more = if more == 1 { "1 more question".to_owned() } else { format!("{more} more questions") };
+            body.extend(para(&format!("This check can also answer {more}."), columns, theme.dim));
+        }
+        body
+    }
+}
+
+impl Page for StepPage {
+    fn kind(&self) -> Kind {
+        Kind::Step
+    }
+
+    fn is_typing(&self) -> bool {
+        self.ask.is_typing()
+    }
+
+    fn hints(&self, world: &World) -> Vec<Hint> {
+        let mut all = self.ask.hints();
+        if !self.ask.is_busy() {
+            all.extend(hints(KEYS));
+            all.extend(hints(COMMON));
+            if is_barred(world) {
+                all.extend(hints(AFTER_ALL));
+            }
+        }
+        all
+    }
+
+    fn sheet(&self, world: &World) -> Sheet {
+        let Some(sitting) = world.sitting() else { return Sheet::default() };
+        let (theme, columns) = (&world.theme, Columns::of(world.size.0));
+        let mut pinned = parts::cautions(&self.step.cautions, columns.full, theme);
+        if let Some(note) = parts::isolation_note(sitting, &self.step) {
+            pinned.extend(flow(&[(&note, theme.strong)], columns.full));
+        }
+        Sheet {
+            place: if self.ask.view.number.is_some() { "READING" } else { "QUESTION" },
+            title: self.step.name.clone(),
+            pinned,
+            body: self.body(world, columns.body),
+            side: likely::beside(sitting, columns.side, theme),
+            foot: parts::trail(sitting, columns.full, theme),
+            entry: self.ask.entry(world, columns.full),
+            focus: None,
+        }
+    }
+
+    fn press(&mut self, key: KeyEvent, world: &World) -> Vec<Effect> {
+        let Some(sitting) = world.sitting() else { return Vec::new() };
+        match self.ask.press(key, sitting) {
+            Pressed::NotMine => {}
+            Pressed::Taken => return Vec::new(),
+            Pressed::Refused(why) => return vec![Effect::Say(why)],
+            Pressed::Answered(mut effects, usual) => {
+                effects.extend(usual);
+                return effects;
+            }
+        }
+        match find(KEYS, key.code) {
+            Some(Act::Why) => vec![why_ask::open(&self.ask.view.id, sitting)],
+            Some(Act::Skip) => vec![Effect::Open(boxed(skip::Skip::new(&self.step.check, &self.step.name)))],
+            None if is_barred(world) && find(AFTER_ALL, key.code).is_some() => {
+                vec![Effect::Open(boxed(isolate::Isolate::again()))]
+            }
+            None => common(key, self, world),
+        }
+    }
+
+    fn paste(&mut self, text: &str, world: &World) {
+        if let Some(sitting) = world.sitting() {
+            self.ask.paste(text, sitting);
+        }
+    }
+}

@@ -1,0 +1,164 @@
+//! Turns everything given so far into a list whose rows can be answered anew or taken back.
+
+use super::{ABOVE, above, asked, boxed, list_row, next, with};
+use crate::job::{Sitting, TrailRow};
+use crate::screen::keys::{Bound, Hint, acts, arrows, find, hints};
+use crate::screen::lines::{Lines, blank, hanging, line, para};
+use crate::screen::page::{Effect, Page, World};
+use crate::screen::sheet::{Columns, Sheet};
+use crate::screen::theme::Theme;
+use crossterm::event::{KeyCode, KeyEvent};
+
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+enum Act {
+    Change,
+    Withdraw,
+    Down,
+    Up,
+}
+
+const KEYS: &[Bound<Act>] = &[
+    acts(&[KeyCode::Enter], "Enter", "answer anew", "answer the chosen row anew", Act::Change),
+    acts(&[KeyCode::Char('d')], "d", "take back", "take the answer back, as if never given", Act::Withdraw),
+];
+
+const LIST: &[Bound<Act>] = &arrows(Act::Down, Act::Up);
+
+/// The trail.
+#[derive(Debug)]
+pub(in crate::screen) struct TrailPage {
+    at: usize,
+}
+
+impl TrailPage {
+    /// With the newest row chosen.
+    pub(in crate::screen) fn new() -> Self {
+        Self { at: 0 }
+    }
+
+    fn chosen(&self, world: &World) -> Option<TrailRow> {
+        world.sitting().and_then(|sitting| sitting.trail().into_iter().rev().nth(self.at))
+    }
+
+    fn withdraw(&self, world: &World) -> Vec<Effect> {
+        let (Some(row), Some(sitting)) = (self.chosen(world), world.sitting()) else { return Vec::new() };
+        match sitting.withdraw(&row.id) {
+            Ok(event) => vec![Effect::Keep(event), Effect::Say(format!("Taken back: {}.", row.name))],
+            Err(refused) => vec![Effect::Say(refused.to_string())],
+        }
+    }
+
+    fn change(&self, world: &World) -> Vec<Effect> {
+        let Some(row) = self.chosen(world) else { return Vec::new() };
+        match asked::Asked::anew(&row.id, world) {
+            Some(page) => vec![Effect::Open(boxed(page))],
+            None => vec![Effect::Say("The knowledge no longer holds this question. d takes it back.".to_owned())],
+        }
+    }
+}
+
+fn row_lines(row: &TrailRow, chosen: bool, columns: usize, theme: &Theme) -> Lines {
+    let from = if columns < 60 { String::new() } else { format!("  {:12}", row.from) };
+    let end = format!("{}{from}", row.answer);
+    let end = if columns / 2 < crate::text::width(&end) { String::new() } else { end };
+    let mut lines = if end.is_empty() {
+        list_row(&format!("{}: {}", row.name, row.answer), "", chosen, (columns, theme))
+    } else {
+        list_row(&row.name, &end, chosen, (columns, theme))
+    };
+    if let Some(why) = &row.set_aside {
+        lines.extend(hanging(("    does not count:", theme.dim), (why, theme.dim), columns));
+    }
+    lines
+}
+
+/// What was decided beside the answers.
+fn decisions(sitting: &Sitting, columns: usize, theme: &Theme) -> Lines {
+    let mut lines = Lines::new();
+    for (check, reason) in &sitting.job.barred {
+        let text = format!("{} ({reason})", sitting.name_of(check));
+        lines.extend(hanging(("Not possible now:", theme.dim), (&text, theme.text), columns));
+    }
+    if let Some((proved, words)) = &sitting.job.isolation {
+        let label = if *proved { "Isolated and proved:" } else { "Isolation not possible:" };
+        lines.extend(hanging((label, theme.dim), (words, theme.text), columns));
+    }
+    for (rule, (stopped, words)) in &sitting.job.stops {
+        let name = sitting.knowledge.all.stop_rules.get(rule).map_or(rule.as_str(), |rule| rule.name.as_str());
+        let what = if *stopped { "pump stopped" } else { "site decided to run on:" };
+        lines.extend(hanging(("Stop rule:", theme.dim), (&format!("{name}, {what} {words}"), theme.text), columns));
+    }
+    for note in &sitting.job.notes {
+        lines.extend(hanging(("Remark:", theme.dim), (note, theme.text), columns));
+    }
+    lines
+}
+
+impl Page for TrailPage {
+    fn hints(&self, world: &World) -> Vec<Hint> {
+        if self.chosen(world).is_none() {
+            return hints(ABOVE);
+        }
+        let mut all = hints(KEYS);
+        all.extend(with(LIST, ABOVE));
+        all
+    }
+
+    fn sheet(&self, world: &World) -> Sheet {
+        let Some(sitting) = world.sitting() else { return Sheet::default() };
+        let (theme, columns) = (&world.theme, Columns::of(world.size.0).full);
+        let (mut body, mut focus) = (Lines::new(), None);
+        for words in &sitting.job.words {
+            body.extend(hanging(("The operator said:", theme.dim), (words, theme.text), columns));
+        }
+        for (question, said) in &sitting.job.first_minute {
+            let asked = sitting.knowledge.all.first_minute.get(question).map_or(question, |entry| &entry.question);
+            body.extend(hanging((asked, theme.dim), (said, theme.text), columns));
+        }
+        body.push(blank());
+        let rows = sitting.trail();
+        body.push(line(
+            if rows.is_empty() { "Nothing is answered yet." } else { "ANSWERS, NEWEST FIRST" },
+            theme.heading,
+        ));
+        for (at, row) in rows.iter().rev().enumerate() {
+            let first = body.len();
+            body.extend(row_lines(row, at == self.at, columns, theme));
+            if at == self.at {
+                focus = Some((first, body.len()));
+            }
+        }
+        body.push(blank());
+        body.extend(decisions(sitting, columns, theme));
+        body.extend(para("A change counts as if it had been entered so at first.", columns, theme.dim));
+        Sheet {
+            place: "TRAIL",
+            title: "everything said, seen and measured".to_owned(),
+            body,
+            focus,
+            ..Sheet::default()
+        }
+    }
+
+    fn press(&mut self, key: KeyEvent, world: &World) -> Vec<Effect> {
+        let many = world.sitting().map_or(0, |sitting| sitting.trail().len());
+        match find(KEYS, key.code).or_else(|| find(LIST, key.code)) {
+            Some(Act::Change) => self.change(world),
+            Some(Act::Withdraw) => self.withdraw(world),
+            Some(Act::Down) => {
+                self.at = next(self.at, many);
+                Vec::new()
+            }
+            Some(Act::Up) => {
+                self.at = self.at.saturating_sub(1);
+                Vec::new()
+            }
+            None => above(key, self, world),
+        }
+    }
+
+    fn refresh(&mut self, world: &World) {
+        let many = world.sitting().map_or(0, |sitting| sitting.trail().len());
+        self.at = self.at.min(many.saturating_sub(1));
+    }
+}

@@ -1,0 +1,468 @@
+//! Pictures of every page, and what the keys on them do.
+#![allow(clippy::unwrap_used, clippy::panic)]
+
+#[path = "fixtures/screen/bench.rs"]
+mod bench;
+
+use bench::{Bench, Memory, PLACES, holds};
+use crossterm::event::KeyCode;
+use weephole::job::Event;
+use weephole::screen::Theme;
+
+macro_rules! picture {
+    ($name:expr, $bench:expr) => {
+        insta::with_settings!({filters => vec![(r"2026\.11 [0-9a-f]{12}", "2026.11 <hash>")]}, {
+            insta::assert_snapshot!($name, $bench.text());
+        });
+    };
+}
+
+#[test]
+fn the_start_page_without_jobs() {
+    let memory = Memory::default();
+    picture!("start_empty", Bench::new(&memory));
+}
+
+#[test]
+fn the_start_page_with_jobs() {
+    let memory = Memory::default();
+    for words in ["weak jet and it rattles a bit when it is warm", "no pressure"] {
+        let mut bench = Bench::new(&memory);
+        bench.press("n").type_in(words).press("↓ ^");
+    }
+    memory.close_first();
+    picture!("start_jobs", Bench::new(&memory));
+}
+
+#[test]
+fn the_complaint() {
+    let memory = Memory::default();
+    let mut bench = Bench::new(&memory);
+    bench.press("n");
+    picture!("complaint_empty", bench);
+    bench.type_in("weak jet and it rattles");
+    picture!("complaint_hits", bench);
+    bench.press("↓ ↓ ");
+    picture!("complaint_marked", bench);
+    bench.size(120, 40);
+    picture!("complaint_wide", bench);
+    bench.press("^");
+    let event = bench.memory().last();
+    assert!(
+        matches!(&event, Event::Complaint { words, findings } if words == "weak jet and it rattles" && findings.len() == 2)
+    );
+}
+
+#[test]
+fn a_complaint_nobody_has_a_name_for_is_kept_as_words() {
+    let memory = Memory::default();
+    let mut bench = Bench::new(&memory);
+    bench.press("n^");
+    holds(&bench.text(), "Type what the operator says");
+    bench.type_in("zzqq").press("^");
+    picture!("complaint_words_only", bench);
+    assert_eq!(bench.memory().events().len(), 1);
+    bench.press("^");
+    assert!(
+        matches!(bench.memory().last(), Event::Complaint { words, findings } if words == "zzqq" && findings.is_empty())
+    );
+}
+
+#[test]
+fn the_first_minute() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_first_minute(&memory);
+    picture!("first_minute", bench);
+    bench.press("1");
+    assert!(matches!(bench.memory().last(), Event::FirstMinute { yes, .. } if yes == ["came_slowly"]));
+    holds(&bench.text(), "What was last touched");
+    bench.press("s");
+    assert!(bench.is_thinking());
+    picture!("working", bench);
+}
+
+#[test]
+fn the_walk_round() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_walk(&memory);
+    picture!("walk", bench);
+    bench.press("n↓");
+    picture!("walk_answered", bench);
+    bench.press("w");
+    picture!("walk_why", bench);
+    bench.press("b").size(120, 40);
+    picture!("walk_wide", bench);
+    bench.size(40, 12);
+    picture!("walk_small", bench);
+}
+
+#[test]
+fn a_question() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_finding(&memory);
+    picture!("question", bench);
+    bench.size(120, 40);
+    picture!("question_wide", bench);
+    bench.size(40, 12);
+    picture!("question_small", bench);
+    bench.size(80, 24).press("w");
+    picture!("why_question", bench);
+    bench.press("bc");
+    picture!("why_cause", bench);
+    bench.press("→");
+    picture!("why_cause_next", bench);
+}
+
+#[test]
+fn a_reading() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_reading(&memory);
+    picture!("reading", bench);
+    bench.press("9");
+    picture!("reading_typing", bench);
+    bench.press("^");
+    picture!("reading_refused", bench);
+    bench.type_in(" inHg").press("^");
+    picture!("reading_doubtful", bench);
+    let before = bench.memory().events().len();
+    bench.press("n").type_in(" vac");
+    picture!("reading_echo", bench);
+    bench.press("^");
+    assert_eq!(bench.memory().events().len(), before + 1);
+    assert!(matches!(bench.memory().last(), Event::Measured { reading, .. } if reading == "inlet_vacuum"));
+}
+
+#[test]
+fn a_reading_that_needs_the_usual_value() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_finding(&memory);
+    bench.press("v").type_in("amps").press("^");
+    picture!("tell_reading", bench);
+    bench.type_in("20 A").press("^");
+    picture!("usual", bench);
+    bench.type_in("21 A").press("^");
+    assert!(matches!(bench.memory().last(), Event::Usual { reading, .. } if reading == "motor_current"));
+    let memory = Memory::default();
+    let mut bench = Bench::at_finding(&memory);
+    bench.press("v").type_in("amps").press("^").type_in("20 A").press("^?");
+    holds(&bench.text(), "counts once the usual value is known");
+    bench.settle().press("t");
+    picture!("trail_set_aside", bench);
+}
+
+#[test]
+fn the_trail() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_finding(&memory);
+    bench.press("t");
+    picture!("trail", bench);
+    bench.press("^");
+    picture!("change", bench);
+    bench.press("u");
+    let changed = bench.memory().last();
+    assert!(matches!(changed, Event::Answered { check: Some(_), .. }), "{changed:?}");
+    bench.press("d");
+    assert!(matches!(bench.memory().last(), Event::Withdrawn { .. }));
+    holds(&bench.text(), "Taken back");
+}
+
+#[test]
+fn telling_something() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_finding(&memory);
+    bench.press("v");
+    picture!("tell_empty", bench);
+    bench.type_in("bubbles");
+    picture!("tell_hits", bench);
+    bench.press("^");
+    picture!("tell_question", bench);
+    bench.press("y");
+    assert!(matches!(bench.memory().last(), Event::Answered { finding, check: None, .. } if finding == "bubbles_seen"));
+    assert!(bench.is_thinking());
+    bench.settle().press("v").type_in("qqzz").press("^");
+    assert!(matches!(bench.memory().last(), Event::Note { text } if text == "qqzz"));
+}
+
+#[test]
+fn a_check_left_out() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_finding(&memory);
+    bench.press("k");
+    picture!("skip", bench);
+    bench.press("7");
+    bench.type_in("guard is welded on");
+    picture!("skip_own_words", bench);
+    bench.press("^");
+    assert!(matches!(bench.memory().last(), Event::Barred { reason, .. } if reason == "guard is welded on"));
+    assert!(bench.is_thinking());
+}
+
+#[test]
+fn a_stop_rule() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_stop(&memory);
+    picture!("stop", bench);
+    bench.size(40, 12);
+    picture!("stop_small", bench);
+    bench.size(80, 24).press("d").type_in("AB, shift lead");
+    picture!("stop_run_on", bench);
+    bench.press("^");
+    picture!("stop_run_on_read", bench);
+    bench.press("r");
+    assert!(
+        matches!(bench.memory().last(), Event::StopAnswered { stopped: false, words, .. } if words == "AB, shift lead")
+    );
+}
+
+#[test]
+fn a_stop_rule_answered_or_its_answer_changed() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_stop(&memory);
+    bench.press("s");
+    assert!(matches!(bench.memory().last(), Event::StopAnswered { stopped: true, .. }));
+    bench.settle();
+    assert!(!bench.text().contains("pump running"), "{}", bench.text());
+    let memory = Memory::default();
+    let mut bench = Bench::at_stop(&memory);
+    bench.press("t");
+    holds(&bench.text(), "CHANGE AN ANSWER");
+    bench.press("n").settle();
+    assert!(!bench.text().contains(" STOP "), "{}", bench.text());
+}
+
+#[test]
+fn a_complaint_can_stop_the_pump() {
+    let memory = Memory::default();
+    let mut bench = Bench::new(&memory);
+    bench.press("n").type_in("white oil").press("↓ ^");
+    holds(&bench.text(), "DO THIS NOW");
+    bench.press("s");
+    holds(&bench.text(), "FIRST MINUTE");
+}
+
+#[test]
+fn a_stop_rule_comes_again_after_leaving() {
+    let memory = Memory::default();
+    Bench::at_stop(&memory).press("q");
+    let mut bench = Bench::new(&memory);
+    bench.press("^");
+    holds(&bench.text(), "DO THIS NOW");
+}
+
+#[test]
+fn the_gate_of_isolation() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_isolation(&memory);
+    picture!("isolation", bench);
+    bench.size(40, 12);
+    picture!("isolation_small", bench);
+    bench.size(80, 24).press("i").type_in("Ann Smith, gauge and drain");
+    picture!("isolation_signing", bench);
+    bench.press("^");
+    picture!("isolation_read", bench);
+    bench.press("z");
+    assert!(matches!(bench.memory().last(), Event::Isolation { proved: true, words } if words.starts_with("Ann")));
+    bench.settle();
+    picture!("question_isolated", bench);
+}
+
+#[test]
+fn isolation_not_possible_and_possible_after_all() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_isolation(&memory);
+    bench.press("a");
+    assert!(matches!(bench.memory().last(), Event::Isolation { proved: false, .. }));
+    bench.settle();
+    assert!(!bench.text().contains("open the strainer"), "{}", bench.text());
+    bench.press("i");
+    picture!("isolation_again", bench);
+    bench.press("i").type_in("Ann, gauge and drain").press("^z").settle();
+    holds(&bench.text(), "open the strainer");
+}
+
+#[test]
+fn results_and_the_end() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_finding(&memory);
+    bench.press("r");
+    picture!("results_so_far", bench);
+    bench.press("→");
+    picture!("results_second", bench);
+    bench.press("e");
+    picture!("close_handed_over", bench);
+}
+
+#[test]
+fn a_confirmed_cause_ends_the_questions() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_end(&memory);
+    picture!("results_confirmed", bench);
+    bench.size(120, 40);
+    picture!("results_confirmed_wide", bench);
+    bench.size(80, 24).press("e1");
+    bench.type_in("screen full of husks");
+    picture!("close_remark", bench);
+    bench.press("^");
+    let closed = bench.memory().last();
+    assert!(
+        matches!(&closed, Event::Closed { cause: Some(cause), words, .. } if cause == "strainer_clogged" && words == "screen full of husks")
+    );
+    bench.settle();
+    picture!("closed", bench);
+    assert_eq!(bench.memory().records(), ["weak jet and it rattles"]);
+    bench.press("q");
+    picture!("start_after_leaving", bench);
+    bench.press("^");
+    picture!("recap_closed", bench);
+    bench.press("g").settle().press("o").settle();
+    assert!(matches!(bench.memory().last(), Event::Reopened));
+}
+
+#[test]
+fn a_job_taken_up_again() {
+    let memory = Memory::default();
+    Bench::at_reading(&memory);
+    let mut bench = Bench::new(&memory);
+    bench.press("^");
+    picture!("recap", bench);
+    bench.press("^").settle();
+    holds(&bench.text(), "READING");
+}
+
+#[test]
+fn help_and_trade_words() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_finding(&memory);
+    bench.press("h");
+    picture!("help", bench);
+    bench.press("g");
+    picture!("words", bench);
+    bench.type_in("snub");
+    picture!("words_found", bench);
+}
+
+#[test]
+fn a_full_disk_is_told_and_nothing_counts() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_finding(&memory);
+    bench.memory().fill();
+    let before = bench.memory().events().len();
+    bench.press("y");
+    picture!("not_saved", bench);
+    assert_eq!(bench.memory().events().len(), before);
+    assert!(!bench.is_thinking());
+}
+
+#[test]
+fn without_colours_and_lines_it_is_plain_ascii() {
+    let memory = Memory::default();
+    Bench::at_finding(&memory);
+    let mut bench = Bench::in_theme(&memory, &Theme::plain());
+    bench.press("^^").settle();
+    picture!("question_ascii", bench);
+    assert!(bench.text().is_ascii());
+}
+
+#[test]
+fn the_light_page_is_the_other_one() {
+    let memory = Memory::default();
+    let mut bench = Bench::new(&memory);
+    let dark = bench.styles();
+    bench.press("l");
+    assert_ne!(dark, bench.styles());
+    bench.press("l");
+    assert_eq!(dark, bench.styles());
+}
+
+#[test]
+fn enter_decides_nothing_dangerous() {
+    let stop = ["^^^", "d^^^", "dAB^^^", "d^!^"];
+    let gate = ["^^^", "i^^^", "iAnn, gauge^^^", "i^!^"];
+    for (go, scripts) in [(Bench::at_stop as fn(&Memory) -> Bench, stop), (Bench::at_isolation, gate)] {
+        for keys in scripts {
+            let memory = Memory::default();
+            let mut bench = go(&memory);
+            let before = memory.events().len();
+            bench.press(keys);
+            assert_eq!(memory.events().len(), before, "{keys}");
+        }
+    }
+}
+
+#[test]
+fn every_key_of_the_bar_does_something() {
+    for (name, go) in PLACES {
+        let many = { go(&Memory::default()).hints().len() };
+        for at in 0..many {
+            let memory = Memory::default();
+            let mut bench = go(&memory);
+            let hint = bench.hints()[at].clone();
+            let before = (bench.text(), bench.memory().events().len(), bench.is_over(), bench.styles());
+            bench.key(hint.key);
+            let after = (bench.text(), bench.memory().events().len(), bench.is_over(), bench.styles());
+            assert_ne!(before, after, "{name}: {} {} does nothing", hint.shown, hint.title);
+        }
+    }
+}
+
+#[test]
+fn no_page_has_one_key_twice() {
+    for (name, go) in PLACES {
+        let memory = Memory::default();
+        let hints = go(&memory).hints();
+        for (at, hint) in hints.iter().enumerate() {
+            let again = hints.iter().skip(at + 1).find(|other| other.key == hint.key);
+            assert!(again.is_none(), "{name}: {hint:?} and {again:?}");
+        }
+    }
+}
+
+#[test]
+fn no_size_breaks_a_page() {
+    let sizes = [(1, 1), (2, 2), (10, 3), (65, 4), (3, 60), (40, 12), (72, 20), (200, 60), (300, 100)];
+    for (name, go) in PLACES {
+        let memory = Memory::default();
+        let mut bench = go(&memory);
+        for (columns, rows) in sizes {
+            let text = bench.size(columns, rows).text();
+            assert!(!text.contains(char::is_control) || text.chars().all(|c| c == '\n' || !c.is_control()), "{name}");
+            bench.key(KeyCode::PageDown);
+            bench.key(KeyCode::PageUp);
+        }
+    }
+}
+
+#[test]
+fn cautions_and_answers_are_seen_on_the_smallest_screen() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_reading(&memory);
+    let text = bench.size(40, 12).text();
+    for part in ["WARNING", "Do not stand in line", "0-9", "does not apply", "h help"] {
+        holds(&text, part);
+    }
+    let memory = Memory::default();
+    let text = Bench::at_finding(&memory).size(40, 12).text();
+    for part in ["y yes", "n no", "x does not apply", "h help", "?"] {
+        holds(&text, part);
+    }
+}
+
+#[test]
+fn nothing_on_the_screen_commands_the_terminal() {
+    let memory = Memory::default();
+    let mut bench = Bench::new(&memory);
+    bench.press("n").paste("weak \u{1b}[2Jjet\u{7}\u{202e}\r\nand more");
+    let text = bench.text();
+    assert!(text.chars().all(|c| c == '\n' || !c.is_control()), "{text}");
+    assert!(!text.contains('\u{202e}'));
+}
+
+#[test]
+fn keys_pressed_while_the_next_step_is_worked_out_answer_nothing() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_finding(&memory);
+    bench.press("y");
+    let events = bench.memory().events().len();
+    bench.press("ynpux.^");
+    assert_eq!(bench.memory().events().len(), events);
+}
