@@ -1,10 +1,8 @@
 //! Brings in files: the built-in knowledge with a folder over it, and pump sheets.
 
 use super::{Arguments, Failure, print, snippets};
-use crate::job::PumpNote;
 use crate::knowledge::sheet::{SheetRead, read_sheet};
 use crate::knowledge::{Knowledge, Loaded, Problem, SourceText, load};
-use crate::quantity::echo;
 use crate::store;
 use crate::text::clean;
 use include_dir::{Dir, include_dir};
@@ -89,39 +87,6 @@ pub fn tell_problems(problems: &[Problem], source: &SourceText) {
 pub fn small_file(path: &Path) -> Result<SourceText, Failure> {
     let text = store::read_text(path, SMALL_LIMIT).map_err(|error| Failure::Bad(error.to_string()))?;
     Ok(SourceText { name: clean(&path.display().to_string()), text })
-}
-
-/// What the journal keeps of a pump sheet: every line as shown, and the usual values.
-pub fn pump_note(read: &SheetRead, knowledge: &Knowledge) -> PumpNote {
-    let sheet = &read.sheet;
-    let mut lines: Vec<(String, String)> = Vec::new();
-    let mut add = |label: &str, value: String| {
-        if !value.trim().is_empty() {
-            lines.push((label.to_owned(), clean(&value)));
-        }
-    };
-    add("place", sheet.place.clone());
-    add("chambers", sheet.chambers.map(|n| n.to_string()).unwrap_or_default());
-    add("fitted", sheet.fitted.as_ref().map(|fitted| fitted.join(", ")).unwrap_or_default());
-    add("liquid", sheet.liquid.clone().unwrap_or_default());
-    add("oil", sheet.oil.clone().unwrap_or_default());
-    for (field, quantity) in &read.data {
-        add(&field.replace('_', " "), echo(*quantity));
-    }
-    for (id, quantity) in &read.usual {
-        let name = knowledge.all.readings.get(id).map_or(id.as_str(), |reading| reading.name.as_str());
-        add(&format!("usual {name}"), echo(*quantity));
-    }
-    add("known by", sheet.known_by.clone());
-    for remark in &sheet.remarks {
-        add("remark", remark.clone());
-    }
-    PumpNote {
-        name: clean(&sheet.name),
-        lines,
-        fitted: sheet.fitted.clone(),
-        usual: read.usual.iter().map(|(id, q)| (id.clone(), sheet.usual[id].clone(), q.si())).collect(),
-    }
 }
 
 /// Reads a pump sheet; with an error in it, the problems are printed.

@@ -3,7 +3,7 @@
 use super::archive::{DiskArchive, with_hash_notice};
 use super::arguments::{Arguments, Job, Record};
 use super::{Failure, bring, print};
-use crate::job::{Archive, JobLine, Sitting, Taken};
+use crate::job::{Archive, JobLine, PumpNote, Sitting, Taken};
 use crate::record::markdown;
 use crate::{line, screen, store};
 use std::io::IsTerminal as _;
@@ -19,7 +19,7 @@ pub fn run(arguments: &Arguments, job: Option<&Job>) -> Result<(), Failure> {
         return Err(Failure::Bad(format!("`{family}` is not a pump family; known: {}", known.join(", "))));
     }
     let sheet = job.and_then(|job| job.pump.as_ref()).map(|path| bring::sheet(path, &knowledge)).transpose()?;
-    let pump = sheet.map(|sheet| bring::pump_note(&sheet, &knowledge));
+    let pump = sheet.map(|sheet| PumpNote::of(&sheet, &knowledge));
     let folder = store::data_dir(arguments.data_dir.as_deref()).map_err(|error| Failure::Could(error.to_string()))?;
     let stamp = (knowledge.release.clone(), knowledge.hash.clone());
     let disk = DiskArchive::new(folder, stamp.clone(), pump);

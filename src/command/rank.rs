@@ -3,7 +3,7 @@
 use super::arguments::{Arguments, Rank};
 use super::{Failure, bring, print};
 use crate::evidence::{Facts, ReadFacts, read_facts};
-use crate::job::{Entry, Event, JOURNAL_VERSION, Sitting};
+use crate::job::{Entry, Event, JOURNAL_VERSION, PumpNote, Sitting};
 use crate::knowledge::{Knowledge, NodeKind, Problem, SourceText};
 use jiff::Timestamp;
 use serde_json::{Value, json};
@@ -44,7 +44,7 @@ pub fn run(arguments: &Arguments, rank: &Rank) -> Result<(), Failure> {
     if !read.problems.is_empty() {
         return Err(bad(&read.problems, &source, rank.json));
     }
-    let pump = sheet.as_ref().map(|sheet| bring::pump_note(sheet, &knowledge));
+    let pump = sheet.as_ref().map(|sheet| PumpNote::of(sheet, &knowledge));
     let sitting = sitting(knowledge, &read, pump).map_err(told)?;
     if let Some(trouble) = sitting.trouble() {
         return Err(told(Failure::Could(trouble)));
@@ -85,7 +85,7 @@ fn beside(facts: &Path, pump: &str) -> Result<std::path::PathBuf, Failure> {
 }
 
 /// The facts as a job that was entered at once.
-fn sitting(knowledge: Knowledge, read: &ReadFacts, pump: Option<crate::job::PumpNote>) -> Result<Sitting, Failure> {
+fn sitting(knowledge: Knowledge, read: &ReadFacts, pump: Option<PumpNote>) -> Result<Sitting, Failure> {
     let opened = Event::Opened {
         version: JOURNAL_VERSION,
         program: env!("CARGO_PKG_VERSION").to_owned(),

@@ -9,6 +9,7 @@ mod event;
 mod fold;
 mod keep;
 mod next;
+mod pump;
 mod reasons;
 mod results;
 mod sitting;

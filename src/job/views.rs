@@ -7,7 +7,7 @@ use crate::evidence::Why;
 use crate::knowledge::schema::{Band, Id, PumpState, Reading, SignalWord};
 use crate::knowledge::{Knowledge, NodeKind};
 use crate::planning::Step;
-use crate::quantity::echo;
+use crate::quantity::{echo, echo_text};
 
 /// The head of every page.
 #[derive(Debug, Clone, PartialEq)]
@@ -269,7 +269,9 @@ impl Sitting {
     fn trail_row(&self, id: &Id, given: &Given, from: &Where) -> TrailRow {
         let answer = match given {
             Given::Answer(answer) => answer.words().to_owned(),
-            Given::Number(text, _) => self.facts().numbers.get(id).map_or(text.clone(), |m| echo(m.quantity)),
+            Given::Number(text, _) => {
+                self.facts().numbers.get(id).map_or(text.clone(), |m| echo_text(text, m.quantity))
+            }
         };
         TrailRow {
             id: id.clone(),
@@ -294,7 +296,7 @@ impl Sitting {
         match why {
             Why::SameAs(other) => format!("\"{}\" says the same and counts", self.name_of(other)),
             Why::NoUsualValue => "says nothing without this pump's usual value".to_owned(),
-            Why::NothingShowsIt => "nothing in this family shows itself this way".to_owned(),
+            Why::NothingShowsIt => "nothing on this pump shows itself this way".to_owned(),
             Why::TooTangled => "hangs together with the others too tightly to be weighed with them".to_owned(),
         }
     }

@@ -6,7 +6,7 @@
 use std::fmt;
 
 use super::dimension::Dimension;
-use super::parse::Parsed;
+use super::parse::{Parsed, parse};
 use super::units::{System, Unit, find_unit};
 use super::value::Quantity;
 
@@ -37,6 +37,14 @@ pub fn echo_entered(parsed: &Parsed) -> String {
         return typed;
     }
     format!("{typed} = {}", in_unit(quantity, other))
+}
+
+/// A value as it was typed, if the text still reads as one, with the other habit of units; else in both usual units.
+pub fn echo_text(text: &str, quantity: Quantity) -> String {
+    match parse(text, quantity.dimension(), None) {
+        Ok(parsed) => echo_entered(&parsed),
+        Err(_) => echo(quantity),
+    }
 }
 
 /// In the given unit, which must be one of the quantity's dimension, with three significant digits.

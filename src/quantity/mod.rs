@@ -27,7 +27,7 @@ mod value;
 mod tests;
 
 pub use dimension::Dimension;
-pub use echo::{echo, echo_entered, in_unit, short_number};
+pub use echo::{echo, echo_entered, echo_text, in_unit, short_number};
 pub use parse::{Entered, MAX_CHARS, Parsed, parse};
 pub use plausible::{Impossible, PlausibleRange, STANDARD_ATMOSPHERE_PA, Verdict, judge, too_deep};
 pub use problem::{Doubt, ParseError, ParseProblem, Reference};

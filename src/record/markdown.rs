@@ -116,7 +116,7 @@ fn likely(page: &mut Page, sitting: &Sitting) {
 fn result(page: &mut Page, cause: &ResultCause) {
     page.heading(&format!("{} ({})", escape(&cause.row.name), cause.row.status.word()));
     let chain: Vec<String> = cause.chain.iter().map(|link| format!("{} ({})", link.name, link.kind)).collect();
-    page.item(&format!("Chain: {}", chain.join(" -> ")));
+    page.item(&format!("Chain: {}", chain.join(" → ")));
     if !cause.lets_it_happen.is_empty() {
         page.item(&format!("What usually lets it happen: {}", cause.lets_it_happen));
     }
