@@ -2,11 +2,10 @@
 
 use super::answer::Answer;
 use super::facts::{Facts, Measured};
-use crate::knowledge::outline::Outline;
 use crate::knowledge::schema::Id;
 use crate::knowledge::sheet::SheetRead;
 use crate::knowledge::{
-    Knowledge, Problem, Severity, SourceText, did_you_mean, dimension_named, explain_ron, ron_options,
+    Knowledge, Problem, Severity, SmallFile, SourceText, dimension_named, explain_ron, ron_options,
 };
 use crate::quantity::{PlausibleRange, Quantity, Verdict, judge, parse};
 use crate::text::clean;
@@ -57,11 +56,10 @@ pub fn read_facts(source: &SourceText, knowledge: &Knowledge) -> ReadFacts {
             return read;
         }
     }
-    let mut reader = Reader { source, knowledge, outline: Outline::read(&source.text).ok(), problems: Vec::new() };
-    reader.keys_twice();
+    let mut reader = Reader { file: SmallFile::read(source), knowledge };
     reader.family(&read.file.family);
     read.facts = reader.facts(&read.file);
-    read.problems = reader.problems;
+    read.problems = reader.file.problems;
     read
 }
 
@@ -84,23 +82,11 @@ fn unreadable(source: &SourceText, error: &ron::error::SpannedError) -> Problem 
 }
 
 struct Reader<'a> {
-    source: &'a SourceText,
+    file: SmallFile<'a>,
     knowledge: &'a Knowledge,
-    outline: Option<Outline>,
-    problems: Vec<Problem>,
 }
 
 impl Reader<'_> {
-    fn keys_twice(&mut self) {
-        let found = self.outline.as_ref().map(Outline::duplicates).unwrap_or_default();
-        for twice in found {
-            let message = format!("`{}` stands twice; only the last would count", clean(twice.key()));
-            let range = (twice.again.start, twice.again.end);
-            let hint = "remove one of the two".to_owned();
-            self.problems.push(self.source.problem(Severity::Error, "key_twice", range, message, hint));
-        }
-    }
-
     fn family(&mut self, family: &str) {
         let families = &self.knowledge.all.families;
         if !families.contains_key(family) {
@@ -149,7 +135,7 @@ impl Reader<'_> {
             Ok(parsed) => parsed,
             Err(error) => {
                 let hint = format!("`{id}` takes: {}", dimension.allowed_units());
-                self.add(&[list, id], "bad_quantity", format!("`{}`: {error}", clean(text)), hint);
+                self.file.add(&[list, id], "bad_quantity", format!("`{}`: {error}", clean(text)), hint);
                 return None;
             }
         };
@@ -160,30 +146,18 @@ impl Reader<'_> {
             Verdict::Plausible => Some(parsed.quantity),
             Verdict::Doubtful(doubt) => {
                 let hint = "correct it, or leave the reading out".to_owned();
-                self.add(&[list, id], "implausible", clean(&doubt.to_string()), hint);
+                self.file.add(&[list, id], "implausible", clean(&doubt.to_string()), hint);
                 None
             }
             Verdict::Impossible(impossible) => {
                 let hint = "read the gauge again, mind the unit and its zero".to_owned();
-                self.add(&[list, id], "impossible", clean(&impossible.to_string()), hint);
+                self.file.add(&[list, id], "impossible", clean(&impossible.to_string()), hint);
                 None
             }
         }
     }
 
     fn unknown(&mut self, path: &[&str], word: &str, what: &str, known: &IndexMap<Id, impl Sized>) {
-        let hint = match did_you_mean(word, known.keys().map(String::as_str)) {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => "see `weephole knowledge list`".to_owned(),
-        };
-        self.add(path, "unknown_id", format!("`{}` is not {what}", clean(word)), hint);
-    }
-
-    fn add(&mut self, path: &[&str], rule: &'static str, message: String, hint: String) {
-        let span = self.outline.as_ref().and_then(|outline| outline.find(path)).map_or((0, 0), |node| {
-            let span = node.entry();
-            (span.start, span.end)
-        });
-        self.problems.push(self.source.problem(Severity::Error, rule, span, message, hint));
+        self.file.unknown(path, word, what, known.keys().map(String::as_str));
     }
 }

@@ -235,7 +235,8 @@ fn graph_node(
     GraphNode { id, name, kind, leak, parents }
 }
 
-fn applies(families: &[Id], family: &str) -> bool {
+/// True if an entry for these families (none named = all) applies to this one.
+pub(super) fn applies(families: &[Id], family: &str) -> bool {
     families.is_empty() || families.iter().any(|f| f == family)
 }
 

@@ -13,6 +13,7 @@ pub mod rules;
 pub mod schema;
 mod search;
 pub mod sheet;
+mod small_file;
 mod translate;
 
 pub use band::{Healthy, Scale, ScaleProblem, difference_of, dimension_named};
@@ -21,6 +22,7 @@ pub use graph::{Graph, GraphNode, Leaf, NodeKind, PulledReading};
 pub use load::{Loaded, SourceText, load, ron_options};
 pub use problem::{Problem, Severity, did_you_mean};
 pub use search::{Hit, search};
+pub use small_file::SmallFile;
 pub use translate::explain as explain_ron;
 
 #[cfg(test)]

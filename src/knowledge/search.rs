@@ -1,11 +1,13 @@
 //! Turns a few typed words into the entries they may mean; misspellings get a second chance.
 
 use super::entries::Knowledge;
+use super::graph::applies;
 use super::problem::did_you_mean;
 use crate::text::fold;
 use fuzzy_matcher::FuzzyMatcher;
 use fuzzy_matcher::skim::SkimMatcherV2;
 use indexmap::IndexMap;
+use std::cmp::Reverse;
 use std::collections::BTreeSet;
 
 /// Longest query looked at, in characters.
@@ -24,9 +26,10 @@ pub struct Hit {
 
 /// Small words that say nothing about a pump.
 const FILLERS: &[&str] = &[
-    "a", "an", "and", "are", "at", "be", "been", "but", "by", "for", "from", "has", "have", "i", "in", "is", "it",
-    "its", "me", "my", "of", "on", "or", "our", "since", "so", "that", "the", "then", "there", "they", "this", "to",
-    "very", "was", "we", "when", "with", "you",
+    "a", "after", "all", "an", "and", "are", "at", "be", "been", "bit", "but", "by", "for", "from", "get", "gets",
+    "got", "has", "have", "i", "in", "is", "it", "its", "just", "like", "me", "my", "of", "off", "on", "or", "our",
+    "out", "pump", "since", "so", "that", "the", "then", "there", "they", "this", "to", "up", "very", "was", "we",
+    "when", "while", "with", "you",
 ];
 
 /// Entries among `candidates` (id and texts) that match the query, best first: each word of the query counts by how few
@@ -44,7 +47,9 @@ pub fn search<'a>(query: &str, candidates: &[(&'a str, Vec<&'a str>)]) -> Vec<Hi
     for (at, (id, text, text_words)) in texts.iter().enumerate() {
         let sum: i64 = scored.iter().map(|of_word| of_word[at]).sum();
         // Of two texts with the same words matched, the shorter says it more plainly.
-        let score = sum * 20 / (19 + i64::try_from(text_words.len()).unwrap_or(1));
+        // Words typed just as they stand come before everything else.
+        let exact = if *text_words == words { 4 } else { 1 };
+        let score = exact * sum * 20 / (19 + i64::try_from(text_words.len()).unwrap_or(1));
         if 0 < sum && best.get(id).is_none_or(|known| known.score < score) {
             best.insert(id, hit(id, score, text));
         }
@@ -97,14 +102,11 @@ fn fit(matcher: &SkimMatcherV2, word: &str, words: &[String]) -> i64 {
 
 impl Knowledge {
     /// Findings someone could complain of, found by their everyday words; what an operator would say comes before
-    /// what only a fitter sees. An empty query lists all of them.
+    /// what only a fitter sees. An empty query lists all of them, those with the most everyday words first.
     pub fn complaints(&self, query: &str, family: &str) -> Vec<Hit> {
-        let candidates: Vec<(&str, Vec<&str>)> = self
-            .all
-            .findings
-            .iter()
+        let here = self.all.findings.iter().filter(|(_, finding)| applies(&finding.families, family));
+        let candidates: Vec<(&str, Vec<&str>)> = here
             .filter(|(_, finding)| !finding.aliases.is_empty())
-            .filter(|(_, finding)| finding.families.is_empty() || finding.families.iter().any(|f| f == family))
             .map(|(id, finding)| {
                 let texts = std::iter::once(&finding.name).chain(&finding.aliases).map(String::as_str).collect();
                 (id.as_str(), texts)
@@ -114,8 +116,23 @@ impl Knowledge {
         for hit in &mut hits {
             hit.score = if self.is_symptom(&hit.id) { hit.score * 2 } else { hit.score };
         }
-        hits.sort_by_key(|hit| (std::cmp::Reverse(hit.score), !self.is_symptom(&hit.id)));
+        let words = |id: &str| self.all.findings.get(id).map_or(0, |finding| finding.aliases.len());
+        hits.sort_by_key(|hit| {
+            (Reverse(hit.score), !self.is_symptom(&hit.id), Reverse(words(&hit.id)), hit.id.clone())
+        });
         hits
+    }
+
+    /// Findings and readings of a family by name, everyday words and question; nothing for an empty query.
+    pub fn observables(&self, query: &str, family: &str) -> Vec<Hit> {
+        if query.trim().is_empty() {
+            return Vec::new();
+        }
+        let findings = self.all.findings.iter().filter(|(_, entry)| applies(&entry.families, family));
+        let findings = findings.map(|(id, entry)| (id.as_str(), texts(&entry.name, &entry.aliases, &entry.question)));
+        let readings = self.all.readings.iter().filter(|(_, entry)| applies(&entry.families, family));
+        let readings = readings.map(|(id, entry)| (id.as_str(), texts(&entry.name, &entry.aliases, &entry.question)));
+        search(query, &findings.chain(readings).collect::<Vec<_>>())
     }
 
     /// True for what people call about: an unknown cause can show itself this way too.
@@ -123,4 +140,8 @@ impl Knowledge {
         let unknown = |id: &str| self.all.causes.get(id).is_some_and(|cause| cause.stands_for_unknown);
         self.all.findings.get(finding).is_some_and(|finding| finding.shown_by.keys().any(|id| unknown(id)))
     }
+}
+
+fn texts<'k>(name: &'k str, aliases: &'k [String], question: &'k str) -> Vec<&'k str> {
+    std::iter::once(name).chain(aliases.iter().map(String::as_str)).chain(std::iter::once(question)).collect()
 }

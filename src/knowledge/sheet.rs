@@ -4,9 +4,9 @@
 
 use super::Knowledge;
 use super::load::{SourceText, ron_options};
-use super::outline::Outline;
-use super::problem::{Problem, Severity, did_you_mean};
+use super::problem::Problem;
 use super::schema::Id;
+use super::small_file::SmallFile;
 use super::translate;
 use crate::quantity::{Dimension, Quantity, parse};
 use crate::text::clean;
@@ -100,90 +100,53 @@ pub fn read_sheet(source: &SourceText, knowledge: &Knowledge) -> SheetRead {
             return read;
         }
     }
-    let mut reader = Reader { source, outline: Outline::read(&source.text).ok(), problems: Vec::new() };
-    reader.keys_twice();
-    reader.head(&read.sheet, knowledge);
+    let mut file = SmallFile::read(source);
+    check_head(&mut file, &read.sheet, knowledge);
     for (name, text) in &read.sheet.data {
         if let Some((_, dimension)) = FIELDS.iter().find(|(field, _)| field == name) {
-            if let Some(quantity) = reader.quantity(&["data", name], text, *dimension) {
+            if let Some(quantity) = quantity(&mut file, &["data", name], text, *dimension) {
                 read.data.insert(name.clone(), quantity);
             }
         } else {
-            let known: Vec<&str> = FIELDS.iter().map(|(field, _)| *field).collect();
-            reader.unknown(&["data", name], name, "a data field of a pump sheet", &known);
+            file.unknown(&["data", name], name, "a data field of a pump sheet", FIELDS.iter().map(|(field, _)| *field));
         }
     }
     for (id, text) in &read.sheet.usual {
         let dimension = knowledge.all.readings.get(id).and_then(|r| super::dimension_named(&r.quantity));
         if let Some(dimension) = dimension {
-            if let Some(quantity) = reader.quantity(&["usual", id], text, dimension) {
+            if let Some(quantity) = quantity(&mut file, &["usual", id], text, dimension) {
                 read.usual.insert(id.clone(), quantity);
             }
         } else {
-            let known: Vec<&str> = knowledge.all.readings.keys().map(String::as_str).collect();
-            reader.unknown(&["usual", id], id, "a reading", &known);
+            file.unknown(&["usual", id], id, "a reading", knowledge.all.readings.keys().map(String::as_str));
         }
     }
-    read.problems = reader.problems;
+    read.problems = file.problems;
     read
 }
 
-struct Reader<'a> {
-    source: &'a SourceText,
-    outline: Option<Outline>,
-    problems: Vec<Problem>,
+fn check_head(file: &mut SmallFile, sheet: &Sheet, knowledge: &Knowledge) {
+    if sheet.version == 0 || SHEET_VERSION < sheet.version {
+        let hint = format!("this program reads version {SHEET_VERSION}");
+        file.add(&["version"], "newer_version", format!("version {} is not known here", sheet.version), hint);
+    }
+    let families = &knowledge.all.families;
+    if !families.contains_key(&sheet.family) {
+        file.unknown(&["family"], &sheet.family, "a pump family", families.keys().map(String::as_str));
+    }
+    if sheet.chambers.is_some_and(|chambers| !(1..=12).contains(&chambers)) {
+        let hint = "write the number of diaphragms, 1 to 12".to_owned();
+        file.add(&["chambers"], "bad_number", "no pump has this many chambers".to_owned(), hint);
+    }
 }
 
-impl Reader<'_> {
-    fn keys_twice(&mut self) {
-        let found = self.outline.as_ref().map(Outline::duplicates).unwrap_or_default();
-        for twice in found {
-            let message = format!("`{}` stands twice; only the last would count", clean(twice.key()));
-            let range = (twice.again.start, twice.again.end);
-            let hint = "remove one of the two".to_owned();
-            self.problems.push(self.source.problem(Severity::Error, "key_twice", range, message, hint));
+fn quantity(file: &mut SmallFile, path: &[&str], text: &str, dimension: Dimension) -> Option<Quantity> {
+    match parse(text, dimension, None) {
+        Ok(parsed) => Some(parsed.quantity),
+        Err(error) => {
+            let hint = format!("allowed units: {}", dimension.allowed_units());
+            file.add(path, "bad_quantity", format!("`{}`: {error}", clean(text)), hint);
+            None
         }
-    }
-
-    fn head(&mut self, sheet: &Sheet, knowledge: &Knowledge) {
-        if sheet.version == 0 || SHEET_VERSION < sheet.version {
-            let hint = format!("this program reads version {SHEET_VERSION}");
-            self.add(&["version"], "newer_version", format!("version {} is not known here", sheet.version), hint);
-        }
-        if !knowledge.all.families.contains_key(&sheet.family) {
-            let known: Vec<&str> = knowledge.all.families.keys().map(String::as_str).collect();
-            self.unknown(&["family"], &sheet.family, "a pump family", &known);
-        }
-        if sheet.chambers.is_some_and(|chambers| !(1..=12).contains(&chambers)) {
-            let hint = "write the number of diaphragms, 1 to 12".to_owned();
-            self.add(&["chambers"], "bad_number", "no pump has this many chambers".to_owned(), hint);
-        }
-    }
-
-    fn quantity(&mut self, path: &[&str], text: &str, dimension: Dimension) -> Option<Quantity> {
-        match parse(text, dimension, None) {
-            Ok(parsed) => Some(parsed.quantity),
-            Err(error) => {
-                let hint = format!("allowed units: {}", dimension.allowed_units());
-                self.add(path, "bad_quantity", format!("`{}`: {error}", clean(text)), hint);
-                None
-            }
-        }
-    }
-
-    fn unknown(&mut self, path: &[&str], word: &str, what: &str, known: &[&str]) {
-        let hint = match did_you_mean(word, known.iter().copied()) {
-            Some(near) => format!("did you mean `{near}`?"),
-            None => format!("known: {}", known[..known.len().min(20)].join(", ")),
-        };
-        self.add(path, "unknown_id", format!("`{}` is not {what}", clean(word)), hint);
-    }
-
-    fn add(&mut self, path: &[&str], rule: &'static str, message: String, hint: String) {
-        let span = self.outline.as_ref().and_then(|outline| outline.find(path)).map_or((0, 0), |node| {
-            let span = node.entry();
-            (span.start, span.end)
-        });
-        self.problems.push(self.source.problem(Severity::Error, rule, span, message, hint));
     }
 }
