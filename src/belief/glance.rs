@@ -31,8 +31,8 @@ pub struct RoughAnswer {
 pub fn glance(network: &Network, likelihoods: &[Likelihood], leading: &[usize]) -> Result<Glance, BeliefError> {
     let inner: Vec<usize> = (0..network.nodes().len()).filter(|&n| !network.nodes()[n].parents.is_empty()).collect();
     let asked: Vec<usize> = inner.into_iter().chain(leading.iter().copied()).collect();
-    let tree = match Tree::compile(network, likelihoods, &asked) {
-        Ok(tree) if tree.cells() <= ONE_TREE => tree,
+    let tree = match Tree::cost(network, likelihoods, &asked) {
+        Ok(cost) if cost <= ONE_TREE => Tree::compile(network, likelihoods, &asked)?,
         Ok(_) | Err(BeliefError::TooTangled { .. }) => Tree::compile(network, likelihoods, leading)?,
         Err(error) => return Err(error),
     };

@@ -4,9 +4,9 @@ use super::network::{Likelihood, Network};
 use super::tree::{BeliefError, Tree};
 
 /// Table entries up to which one belief is computed in a blink.
-pub const FOR_BELIEF: usize = 6_000_000;
+pub const FOR_BELIEF: usize = 1_000_000;
 /// Table entries up to which many what-ifs are computed in a blink.
-pub const FOR_PLANNING: usize = 400_000;
+pub const FOR_PLANNING: usize = 200_000;
 
 /// Positions of the likelihoods to leave out so that the tables stay below `cells` entries: the ones that tie most
 /// nodes together first. Empty in the usual case. Plain "no" answers tie nothing and are never left out.
@@ -14,8 +14,8 @@ pub fn lighten(network: &Network, likelihoods: &[Likelihood], cells: usize) -> V
     let mut left_out: Vec<usize> = Vec::new();
     loop {
         let kept: Vec<Likelihood> = without(likelihoods, &left_out);
-        match Tree::compile(network, &kept, &[]) {
-            Ok(tree) if tree.cells() <= cells => break,
+        match Tree::cost(network, &kept, &[]) {
+            Ok(cost) if cost <= cells => break,
             Ok(_) | Err(BeliefError::TooTangled { .. }) => {}
             Err(_) => break,
         }

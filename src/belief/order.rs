@@ -16,19 +16,18 @@ const GREEDS: [Greed; 3] = [
     |missing, neighbours| (missing * 64 / (neighbours + 1), neighbours),
 ];
 
-/// The cheapest of a few greedy orders of elimination, the same on every machine.
+/// The cheapest of a few greedy orders of elimination, with the table entries it costs; the same on every machine.
 pub(super) fn cheapest_order(
     variables: usize,
     factors: &[Factor],
     last: Option<usize>,
-) -> Result<Vec<usize>, BeliefError> {
+) -> Result<(usize, Vec<usize>), BeliefError> {
     let adjacent = adjacency(variables, factors, last);
     let tried: Vec<Result<(usize, Vec<usize>), BeliefError>> =
         GREEDS.iter().map(|greed| greedy_order(adjacent.clone(), last, *greed)).collect();
-    let best = tried.iter().flatten().min_by_key(|(cells, _)| *cells);
-    match best {
-        Some((_, order)) => Ok(order.clone()),
-        None => tried.into_iter().next().map_or(Ok(Vec::new()), |first| first.map(|(_, order)| order)),
+    match tried.iter().flatten().min_by_key(|(cells, _)| *cells) {
+        Some(best) => Ok(best.clone()),
+        None => tried.into_iter().next().unwrap_or(Ok((0, Vec::new()))),
     }
 }
 

@@ -11,7 +11,7 @@ use super::tree::{BeliefError, Tree};
 /// Hypotheses computed in one pass.
 const LANES: usize = 8;
 /// Largest tree, in table entries, in which all questions are answered together.
-const ONE_TREE: usize = 200_000;
+const ONE_TREE: usize = 300_000;
 /// New nodes that questions sharing one tree may bring.
 const NEW_NODES: usize = 6;
 
@@ -63,8 +63,8 @@ pub fn outcomes(
     let mut result: Vec<Option<Outcomes>> = vec![None; questions.len()];
     let mut ask = Ask { network, questions, causes, result: &mut result };
     let all: Vec<usize> = (0..questions.len()).collect();
-    match Tree::compile(network, likelihoods, &ask.parents(&all)) {
-        Ok(tree) if tree.cells() <= ONE_TREE => ask.answer(&tree, &all),
+    match Tree::cost(network, likelihoods, &ask.parents(&all)) {
+        Ok(cost) if cost <= ONE_TREE => ask.answer(&Tree::compile(network, likelihoods, &ask.parents(&all))?, &all),
         _ => {
             let known = Tree::compile(network, likelihoods, &[])?.variable_of;
             for group in groups(network, &known, questions) {

@@ -5,7 +5,7 @@ use super::pass::{Joint, even_weights, run};
 use super::tree::{BeliefError, Tree};
 
 /// Table entries up to which all nodes are computed in one tree.
-const ONE_TREE: usize = 3_000_000;
+const ONE_TREE: usize = 1_000_000;
 /// Numerical error above which the numbers are not trusted.
 const ERROR_LIMIT: f64 = 1e-6;
 
@@ -26,8 +26,8 @@ pub struct Posterior {
 /// other nodes in small groups with their ancestors.
 pub fn posterior(network: &Network, likelihoods: &[Likelihood]) -> Result<Posterior, BeliefError> {
     let inner: Vec<usize> = (0..network.nodes().len()).filter(|&n| !network.nodes()[n].parents.is_empty()).collect();
-    match Tree::compile(network, likelihoods, &inner) {
-        Ok(tree) if tree.cells() <= ONE_TREE => from_tree(network, &tree),
+    match Tree::cost(network, likelihoods, &inner) {
+        Ok(cost) if cost <= ONE_TREE => part(network, likelihoods, &inner),
         Ok(_) | Err(BeliefError::TooTangled { .. }) => in_groups(network, likelihoods, &inner),
         Err(error) => Err(error),
     }

@@ -60,33 +60,38 @@ pub(super) struct Tree {
 }
 
 impl Tree {
-    /// Entries of all tables together: what one pass costs.
-    pub fn cells(&self) -> usize {
-        self.buckets.iter().map(|bucket| bucket.table.len()).sum()
+    /// Compiles the ancestors of the likelihoods and of `asked`; everything else is barren.
+    pub fn compile(network: &Network, likelihoods: &[Likelihood], asked: &[usize]) -> Result<Self, BeliefError> {
+        let (writer, any_cause) = write(network, likelihoods, asked);
+        let (_, order) = cheapest_order(writer.variables, &writer.factors, any_cause)?;
+        let Writer { variable_of, variables, factors } = writer;
+        Ok(Self { buckets: buckets(&order, factors), variable_of, variables, any_cause })
+    }
+
+    /// Table entries the tree would have, without filling any.
+    pub fn cost(network: &Network, likelihoods: &[Likelihood], asked: &[usize]) -> Result<usize, BeliefError> {
+        let (writer, any_cause) = write(network, likelihoods, asked);
+        cheapest_order(writer.variables, &writer.factors, any_cause).map(|(cells, _)| cells)
     }
 }
 
-impl Tree {
-    /// Compiles the ancestors of the likelihoods and of `asked`; everything else is barren.
-    pub fn compile(network: &Network, likelihoods: &[Likelihood], asked: &[usize]) -> Result<Self, BeliefError> {
-        let live = live_nodes(network, likelihoods, asked);
-        let mut writer = Writer::new(&live);
-        for (index, node) in network.nodes().iter().enumerate() {
-            if let Some(variable) = writer.variable_of[index] {
-                writer.node(variable, node);
-            }
+/// All factors of the ancestors of the likelihoods and of `asked`.
+fn write(network: &Network, likelihoods: &[Likelihood], asked: &[usize]) -> (Writer, Option<usize>) {
+    let live = live_nodes(network, likelihoods, asked);
+    let mut writer = Writer::new(&live);
+    for (index, node) in network.nodes().iter().enumerate() {
+        if let Some(variable) = writer.variable_of[index] {
+            writer.node(variable, node);
         }
-        for likelihood in likelihoods {
-            writer.likelihood(likelihood);
-        }
-        for group in network.excludes() {
-            writer.exclude(group);
-        }
-        let any_cause = network.at_least_one().then(|| writer.any_cause(network, &live));
-        let Writer { variable_of, variables, factors } = writer;
-        let order = cheapest_order(variables, &factors, any_cause)?;
-        Ok(Self { buckets: buckets(&order, factors), variable_of, variables, any_cause })
     }
+    for likelihood in likelihoods {
+        writer.likelihood(likelihood);
+    }
+    for group in network.excludes() {
+        writer.exclude(group);
+    }
+    let any_cause = network.at_least_one().then(|| writer.any_cause(network, &live));
+    (writer, any_cause)
 }
 
 fn live_nodes(network: &Network, likelihoods: &[Likelihood], asked: &[usize]) -> Vec<bool> {

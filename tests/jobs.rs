@@ -1,0 +1,144 @@
+//! Jobs on the shipped knowledge: order, withdrawal, status words, stop rules, gates and endings.
+
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
+mod common;
+
+use common::MemoryJob;
+use std::rc::Rc;
+use weephole::evidence::Answer;
+use weephole::job::{Ending, Event, Next, Refused, Sitting, Status};
+use weephole::knowledge::Knowledge;
+
+fn job(knowledge: &Rc<Knowledge>) -> MemoryJob {
+    let mut job = MemoryJob::open(Rc::clone(knowledge), "oil_backed");
+    let said = job.sitting.complaint("rattles like gravel", &["crackle_noise".to_owned()]);
+    job.happens(said);
+    job
+}
+
+fn shipped() -> Rc<Knowledge> {
+    Rc::new(common::shipped().knowledge)
+}
+
+fn give(job: &mut MemoryJob, finding: &str, answer: Answer) {
+    let event = job.sitting.answer(finding, answer, None).unwrap();
+    job.happens(event);
+}
+
+fn chances(sitting: &Sitting) -> Vec<f64> {
+    (0..sitting.graph.nodes.len()).map(|node| sitting.present(node)).collect()
+}
+
+#[test]
+fn the_order_of_answers_does_not_matter() {
+    let knowledge = shipped();
+    let answers = [
+        ("low_flow", Answer::Yes),
+        ("oil_milky", Answer::No),
+        ("better_at_half_speed", Answer::ProbablyYes),
+        ("came_slowly", Answer::Yes),
+        ("vortex_seen", Answer::ProbablyNo),
+    ];
+    let (mut forth, mut back) = (job(&knowledge), job(&knowledge));
+    for (finding, answer) in answers {
+        give(&mut forth, finding, answer);
+    }
+    for (finding, answer) in answers.into_iter().rev() {
+        give(&mut back, finding, answer);
+    }
+    assert_eq!(chances(&forth.sitting), chances(&back.sitting));
+}
+
+#[test]
+fn withdrawing_an_answer_equals_never_having_given_it() {
+    let knowledge = shipped();
+    let (mut never, mut withdrawn) = (job(&knowledge), job(&knowledge));
+    give(&mut never, "low_flow", Answer::Yes);
+    give(&mut withdrawn, "low_flow", Answer::Yes);
+    give(&mut withdrawn, "inlet_needle_swings", Answer::Yes);
+    let number = withdrawn.sitting.measure("inlet_pressure_full", "13 inHg vac", None).unwrap().event;
+    withdrawn.happens(number);
+    assert_ne!(chances(&never.sitting), chances(&withdrawn.sitting));
+    for id in ["inlet_needle_swings", "inlet_pressure_full"] {
+        let back = withdrawn.sitting.withdraw(id).unwrap();
+        withdrawn.happens(back);
+    }
+    assert_eq!(chances(&never.sitting), chances(&withdrawn.sitting));
+    assert!(
+        matches!(withdrawn.sitting.withdraw("low_flwo"), Err(Refused::Unknown { near: Some(near), .. }) if near == "low_flow")
+    );
+}
+
+/// Never confirmed by probability alone; by a plain yes to a direct look, with at least 0.95.
+#[test]
+fn only_a_look_confirms() {
+    let knowledge = shipped();
+    let mut job = job(&knowledge);
+    for finding in ["low_flow", "better_at_half_speed", "came_slowly", "strainer_out_helps"] {
+        give(&mut job, finding, Answer::Yes);
+    }
+    let strainer = job.sitting.graph.node("strainer_clogged").unwrap();
+    assert!(job.sitting.likely(usize::MAX).iter().all(|row| row.status != Status::Confirmed));
+    give(&mut job, "found_strainer_clogged", Answer::ProbablyYes);
+    assert_ne!(job.sitting.status(strainer), Status::Confirmed, "probably is not yes");
+    give(&mut job, "found_strainer_clogged", Answer::Yes);
+    assert_eq!(job.sitting.status(strainer), Status::Confirmed);
+    assert_eq!(job.sitting.next(), Next::Ended(Ending::Confirmed));
+}
+
+/// A stop rule overrides; with the pump stopped no running check is asked; taking the answer back lifts it.
+#[test]
+fn a_stop_rule_overrides_and_is_lifted() {
+    let knowledge = shipped();
+    let mut job = job(&knowledge);
+    give(&mut job, "oil_milky", Answer::Yes);
+    let Next::Stop(stop) = job.sitting.next() else { panic!("milky oil stops the pump") };
+    assert!(!stop.act.is_empty() && !stop.why.is_empty());
+    job.happens(Event::StopAnswered { rule: stop.rule, stopped: true, words: "R.K.".to_owned() });
+    assert!(!job.sitting.allowed().running);
+    for step in &job.sitting.plan().steps {
+        let state = knowledge.all.checks[&step.check].state;
+        assert_ne!(state, weephole::knowledge::schema::PumpState::Running, "{}", step.check);
+    }
+    let back = job.sitting.withdraw("oil_milky").unwrap();
+    job.happens(back);
+    assert!(job.sitting.allowed().running && !matches!(job.sitting.next(), Next::Stop(_)));
+}
+
+/// Where isolation is not possible nothing that opens is offered.
+#[test]
+fn without_isolation_nothing_is_opened() {
+    let knowledge = shipped();
+    let mut job = job(&knowledge);
+    job.happens(Event::Isolation { proved: false, words: "no lock here".to_owned() });
+    assert!(!job.sitting.plan().steps.is_empty());
+    for step in &job.sitting.plan().steps {
+        let check = &knowledge.all.checks[&step.check];
+        assert!(check.opening.is_none() && !check.needs_isolation, "{}", step.check);
+    }
+}
+
+/// What is implied is not asked.
+#[test]
+fn what_is_implied_is_not_asked() {
+    let knowledge = shipped();
+    let mut job = job(&knowledge);
+    give(&mut job, "after_work", Answer::No);
+    let settled = job.sitting.settled();
+    assert!(settled.contains("since_work_first_start") && settled.contains("touched_valves"));
+    assert!(job.sitting.plan().steps.iter().flat_map(|step| &step.asks).all(|ask| !settled.contains(ask)));
+}
+
+/// A job read back from its journal's lines is the same job.
+#[test]
+fn replay_gives_the_same_job() {
+    let knowledge = shipped();
+    let mut job = job(&knowledge);
+    give(&mut job, "low_flow", Answer::ProbablyNo);
+    let lines: Vec<String> = job.sitting.job.entries.iter().map(|e| serde_json::to_string(e).unwrap()).collect();
+    let entries = lines.iter().map(|line| serde_json::from_str(line).unwrap()).collect();
+    let again = Sitting::new(knowledge, entries).unwrap();
+    assert_eq!(again.job, job.sitting.job);
+    assert_eq!(chances(&again), chances(&job.sitting));
+}
