@@ -310,3 +310,20 @@ fn bad_usage_is_exit_2() {
     let family = piped(&["job", "--family", "windmill"], "");
     assert!(code(&family) == 2 && err(&family).contains("oil_backed"), "{}", err(&family));
 }
+
+/// The README's session: what is typed there gives the lines shown there, in that order.
+#[test]
+fn the_session_in_the_readme_is_true() {
+    let readme = std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md")).unwrap();
+    let session = readme.split("```text").nth(1).unwrap().split("```").next().unwrap();
+    let typed: String =
+        session.lines().filter_map(|line| line.strip_prefix('>')).map(|line| format!("{}\n", line.trim())).collect();
+    let data = TempDir::new().unwrap();
+    let output = piped(&["--data-dir", text(data.path())], &typed);
+    assert_eq!(code(&output), 0, "{}", err(&output));
+    let said = out(&output);
+    let mut lines = said.lines();
+    for shown in session.lines().filter(|line| !line.starts_with('>') && !line.trim().is_empty()) {
+        assert!(lines.any(|line| line == shown), "the program does not say: {shown}\n{said}");
+    }
+}

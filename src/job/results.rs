@@ -136,9 +136,16 @@ impl Sitting {
     /// From the cause to the first complaint it explains; without one, the cause and what it most likely leads to.
     fn chain(&self, node: usize) -> Vec<ChainLink> {
         let facts = self.facts();
-        let seen = facts.complaint.iter().chain(facts.answers.iter().filter(|(_, a)| a.leans_yes()).map(|(id, _)| id));
-        let mut reached = seen.filter_map(|id| self.graph.chain_to_finding(node, id).map(|chain| (chain, id)));
-        let Some((chain, symptom)) = reached.next() else { return vec![self.link(node)] };
+        let seen = facts.findings().into_iter().filter(|(_, answer)| answer.leans_yes());
+        let reached = seen.filter_map(|(id, _)| Some((self.graph.chain_to_finding(node, id)?, id)));
+        // The complaint says it best; else something that goes through what the machine is doing.
+        let Some((chain, symptom)) = reached
+            .enumerate()
+            .max_by_key(|(at, (chain, id))| (facts.is_complaint(id), 1 < chain.len(), std::cmp::Reverse(*at)))
+            .map(|(_, reached)| reached)
+        else {
+            return vec![self.link(node)];
+        };
         let mut links: Vec<ChainLink> = chain.into_iter().map(|n| self.link(n)).collect();
         links.push(ChainLink { kind: "symptom", name: self.name_of(symptom) });
         links
