@@ -219,6 +219,12 @@ fn broken_and_empty_knowledge_folders_are_refused_with_the_place() {
     );
     let checked = json(&weephole(&["knowledge", "check", "--json", "--knowledge", text(folder.path())]));
     assert_eq!(checked["problems"][0]["line"], 4);
+    for words in [&["rank", "/nowhere.ron", "--json"][..], &["knowledge", "list", "causes", "--json"][..]] {
+        let output = weephole(&[words, &["--knowledge", text(folder.path())][..]].concat());
+        assert!(code(&output) == 2 && json(&output)["problems"][0]["line"] == 4, "{words:?}");
+    }
+    let none = weephole(&["knowledge", "list", "causes", "--json", "--knowledge", "/nowhere"]);
+    assert!(code(&none) == 2 && json(&none)["problems"][0]["message"].is_string());
     let job = piped(&["--knowledge", text(folder.path()), "--data-dir", text(folder.path())], "low flow\n");
     assert!(code(&job) == 2 && err(&job).contains("cannot be used"), "{}", err(&job));
     assert!(!folder.path().join("jobs").exists(), "no job was begun");
@@ -316,8 +322,8 @@ fn bad_usage_is_exit_2() {
 fn the_session_in_the_readme_is_true() {
     let readme = std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md")).unwrap();
     let session = readme.split("```text").nth(1).unwrap().split("```").next().unwrap();
-    let typed: String =
-        session.lines().filter_map(|line| line.strip_prefix('>')).map(|line| format!("{}\n", line.trim())).collect();
+    let typed: Vec<&str> = session.lines().filter_map(|line| line.strip_prefix('>')).map(str::trim).collect();
+    let typed = typed.join("\n") + "\n";
     let data = TempDir::new().unwrap();
     let output = piped(&["--data-dir", text(data.path())], &typed);
     assert_eq!(code(&output), 0, "{}", err(&output));

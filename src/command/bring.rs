@@ -6,6 +6,7 @@ use crate::knowledge::{Knowledge, Loaded, Problem, SourceText, load};
 use crate::store;
 use crate::text::clean;
 use include_dir::{Dir, include_dir};
+use serde_json::{Value, json};
 use std::path::Path;
 
 /// Largest knowledge file, bytes.
@@ -67,6 +68,31 @@ pub fn knowledge(arguments: &Arguments) -> Result<Knowledge, Failure> {
         return Err(Failure::Bad("this knowledge cannot be used; mend the errors above".to_owned()));
     }
     Ok(loaded.knowledge)
+}
+
+/// The same for `--json`: what is wrong is one JSON value on standard output.
+pub fn knowledge_or_json(arguments: &Arguments) -> Result<Knowledge, Failure> {
+    let loaded = load(sources(arguments.knowledge.as_deref()).map_err(|failure| failure_as_json(&failure))?);
+    if loaded.is_broken() {
+        print::json(&json!({ "problems": loaded.problems }));
+        return Err(Failure::Told);
+    }
+    Ok(loaded.knowledge)
+}
+
+/// Prints a failure as the only problem of a JSON answer.
+pub fn failure_as_json(failure: &Failure) -> Failure {
+    print::json(&json!({ "problems": [unreadable(&failure.to_string())] }));
+    match failure {
+        Failure::Could(_) => Failure::CouldTold,
+        Failure::Bad(_) | Failure::Told | Failure::CouldTold => Failure::Told,
+    }
+}
+
+/// A problem that stands in no file, as JSON.
+pub fn unreadable(message: &str) -> Value {
+    json!({ "severity": "error", "rule": "unreadable", "file": "", "line": 1, "column": 1,
+            "message": message, "hint": "mend the file or name another one" })
 }
 
 fn tell(loaded: &Loaded, sources: &[SourceText]) {

@@ -31,7 +31,7 @@ fn check(arguments: &Arguments, as_json: bool) -> Result<(), Failure> {
         Ok(sources) => sources,
         Err(failure) if as_json => {
             print::json(
-                &json!({ "problems": [unreadable(&failure.to_string())], "counts": counts(&Knowledge::default()) }),
+                &json!({ "problems": [bring::unreadable(&failure.to_string())], "counts": counts(&Knowledge::default()) }),
             );
             return Err(Failure::Told);
         }
@@ -48,11 +48,6 @@ fn check(arguments: &Arguments, as_json: bool) -> Result<(), Failure> {
         print::out(&summary(&loaded.problems, &loaded.knowledge));
     }
     if loaded.is_broken() { Err(Failure::Told) } else { Ok(()) }
-}
-
-fn unreadable(message: &str) -> Value {
-    json!({ "severity": "error", "rule": "unreadable", "file": "", "line": 1, "column": 1,
-            "message": message, "hint": "mend the file or name another folder" })
 }
 
 fn counts(knowledge: &Knowledge) -> Value {
@@ -97,9 +92,10 @@ fn list(arguments: &Arguments, kind: &str, as_json: bool) -> Result<(), Failure>
     let Some(kind) = Kind::named(kind).filter(|kind| LISTED.contains(kind)) else {
         let hint = did_you_mean(kind, known.clone()).map(|near| format!("did you mean `{near}`? ")).unwrap_or_default();
         let names: Vec<&str> = known.collect();
-        return Err(Failure::Bad(format!("`{kind}` is not a kind of entry; {hint}kinds: {}", names.join(", "))));
+        let failure = Failure::Bad(format!("`{kind}` is not a kind of entry; {hint}kinds: {}", names.join(", ")));
+        return Err(if as_json { bring::failure_as_json(&failure) } else { failure });
     };
-    let knowledge = bring::knowledge(arguments)?;
+    let knowledge = if as_json { bring::knowledge_or_json(arguments)? } else { bring::knowledge(arguments)? };
     let rows: Vec<Row> = kind.ids(&knowledge.all).into_iter().map(|id| Row::of(&knowledge, kind, id)).collect();
     if as_json {
         let rows = rows

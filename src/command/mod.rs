@@ -26,12 +26,15 @@ pub(crate) enum Failure {
     /// Bad files, already told in full: exit 2.
     #[error("")]
     Told,
+    /// Could not be done, already told in full: exit 1.
+    #[error("")]
+    CouldTold,
 }
 
 impl Failure {
     fn code(&self) -> u8 {
         match self {
-            Self::Could(_) => 1,
+            Self::Could(_) | Self::CouldTold => 1,
             Self::Bad(_) | Self::Told => 2,
         }
     }

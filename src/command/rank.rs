@@ -15,17 +15,8 @@ const STEPS: usize = 40;
 
 /// Runs `rank`.
 pub fn run(arguments: &Arguments, rank: &Rank) -> Result<(), Failure> {
-    let told = |failure: Failure| {
-        if rank.json {
-            print::json(
-                &json!({ "problems": [{ "severity": "error", "rule": "unreadable", "file": rank.facts.display().to_string(),
-                "line": 1, "column": 1, "message": failure.to_string(), "hint": "mend the file or name another" }] }),
-            );
-            return Failure::Told;
-        }
-        failure
-    };
-    let knowledge = bring::knowledge(arguments)?;
+    let told = |failure: Failure| if rank.json { bring::failure_as_json(&failure) } else { failure };
+    let knowledge = if rank.json { bring::knowledge_or_json(arguments)? } else { bring::knowledge(arguments)? };
     let source = bring::small_file(&rank.facts).map_err(told)?;
     let mut read = read_facts(&source, &knowledge);
     let mut sheet = None;
