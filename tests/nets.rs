@@ -28,9 +28,9 @@ fn agrees(net: &str, reference: &str) {
     let network = hidden.iter().map(|node| Node { leak: node["leak"].as_f64().unwrap(), parents: parents(node) });
     let network = Network::new(network.collect(), Vec::new(), false).unwrap();
     let causes: Vec<usize> = (0..hidden.len()).filter(|&at| is(hidden[at], "C")).collect();
-    let cases = file["cases"].as_array().unwrap();
-    assert_eq!(cases.len(), 20);
-    for (number, case) in cases.iter().enumerate() {
+    let given = file["cases"].as_array().unwrap();
+    assert_eq!(given.len(), 20);
+    for (number, case) in given.iter().enumerate() {
         let seen: Vec<Likelihood> =
             case["ev"].as_object().unwrap().iter().map(|(id, state)| seen(nodes, id, state)).collect();
         let belief = posterior(&network, &seen).unwrap();
