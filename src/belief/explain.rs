@@ -4,6 +4,7 @@
 //! from memory), conditional on all other answers. The fit is the conflict measure of Jensen, Chamond, Nordby and
 //! Jensen (1991): bits by which the answers together are less probable than if they had nothing to do with each other.
 
+use super::lighten::without;
 use super::network::{Likelihood, Network};
 use super::posterior::{Posterior, part};
 use super::tree::BeliefError;
@@ -24,17 +25,15 @@ pub fn explain(network: &Network, likelihoods: &[Likelihood], nodes: &[usize]) -
     let prior = part(network, &[], &[])?.log_evidence;
     let all = part(network, likelihoods, nodes)?;
     let mut alone = Vec::with_capacity(likelihoods.len());
-    let mut without = Vec::with_capacity(likelihoods.len());
+    let mut spared = Vec::with_capacity(likelihoods.len());
     for at in 0..likelihoods.len() {
         alone.push(part(network, &likelihoods[at..=at], &[])?.log_evidence - prior);
-        let rest: Vec<Likelihood> =
-            likelihoods.iter().enumerate().filter(|(i, _)| *i != at).map(|(_, l)| l.clone()).collect();
-        without.push(part(network, &rest, nodes)?);
+        spared.push(part(network, &without(likelihoods, &[at]), nodes)?);
     }
     let conflict = bits(alone.iter().sum::<f64>() - (all.log_evidence - prior));
     let relief =
-        alone.iter().zip(&without).map(|(one, rest)| bits(one + rest.log_evidence - all.log_evidence)).collect();
-    let decibans = without.iter().map(|rest| weights(&all, rest, nodes)).collect();
+        alone.iter().zip(&spared).map(|(one, rest)| bits(one + rest.log_evidence - all.log_evidence)).collect();
+    let decibans = spared.iter().map(|rest| weights(&all, rest, nodes)).collect();
     Ok(Explanation { decibans, conflict, relief })
 }
 

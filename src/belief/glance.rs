@@ -31,10 +31,9 @@ pub struct RoughAnswer {
 pub fn glance(network: &Network, likelihoods: &[Likelihood], leading: &[usize]) -> Result<Glance, BeliefError> {
     let inner: Vec<usize> = (0..network.nodes().len()).filter(|&n| !network.nodes()[n].parents.is_empty()).collect();
     let asked: Vec<usize> = inner.into_iter().chain(leading.iter().copied()).collect();
-    let tree = match Tree::cost(network, likelihoods, &asked) {
-        Ok(cost) if cost <= ONE_TREE => Tree::compile(network, likelihoods, &asked)?,
-        Ok(_) | Err(BeliefError::TooTangled { .. }) => Tree::compile(network, likelihoods, leading)?,
-        Err(error) => return Err(error),
+    let tree = match Tree::compile_within(network, likelihoods, &asked, ONE_TREE)? {
+        Some(tree) => tree,
+        None => Tree::compile(network, likelihoods, leading)?,
     };
     let now = marginals(network, &tree, &run::<1>(&tree, &even_weights(&tree)), 0);
     let mut given = Vec::with_capacity(leading.len());

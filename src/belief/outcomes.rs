@@ -63,15 +63,14 @@ pub fn outcomes(
     let mut result: Vec<Option<Outcomes>> = vec![None; questions.len()];
     let mut ask = Ask { network, questions, causes, result: &mut result };
     let all: Vec<usize> = (0..questions.len()).collect();
-    match Tree::cost(network, likelihoods, &ask.parents(&all)) {
-        Ok(cost) if cost <= ONE_TREE => ask.answer(&Tree::compile(network, likelihoods, &ask.parents(&all))?, &all),
-        _ => {
-            let known = Tree::compile(network, likelihoods, &[])?.variable_of;
-            for group in groups(network, &known, questions) {
-                if let Ok(tree) = Tree::compile(network, likelihoods, &ask.parents(&group)) {
-                    ask.answer(&tree, &group);
-                }
-            }
+    if let Some(tree) = Tree::compile_within(network, likelihoods, &ask.parents(&all), ONE_TREE)? {
+        ask.answer(&tree, &all);
+        return Ok(result);
+    }
+    let known = Tree::compile(network, likelihoods, &[])?.variable_of;
+    for group in groups(network, &known, questions) {
+        if let Ok(tree) = Tree::compile(network, likelihoods, &ask.parents(&group)) {
+            ask.answer(&tree, &group);
         }
     }
     Ok(result)
@@ -150,7 +149,7 @@ impl Ask<'_> {
 
     fn slice<const L: usize>(&self, tree: &Tree, joint: &Joint<L>, lane: usize) -> Slice {
         let total = joint.total[lane];
-        let free = tree.any_cause.map_or(total, |any| joint.of[any][0][lane]);
+        let free = joint.unconditioned(tree, lane);
         let with = self
             .causes
             .iter()

@@ -19,6 +19,14 @@ pub(super) struct Joint<const L: usize> {
     pub error: f64,
 }
 
+impl<const L: usize> Joint<L> {
+    /// Probability of the evidence before conditioning on at least one cause: a cause that is not live is independent
+    /// of the evidence, and once it is present the condition holds.
+    pub fn unconditioned(&self, tree: &Tree, lane: usize) -> f64 {
+        tree.any_cause.map_or(self.total[lane], |any| self.of[any][0][lane])
+    }
+}
+
 type Table<const L: usize> = Vec<[f64; L]>;
 
 /// Weights of one for every variable and lane.

@@ -26,10 +26,9 @@ pub struct Posterior {
 /// other nodes in small groups with their ancestors.
 pub fn posterior(network: &Network, likelihoods: &[Likelihood]) -> Result<Posterior, BeliefError> {
     let inner: Vec<usize> = (0..network.nodes().len()).filter(|&n| !network.nodes()[n].parents.is_empty()).collect();
-    match Tree::cost(network, likelihoods, &inner) {
-        Ok(cost) if cost <= ONE_TREE => part(network, likelihoods, &inner),
-        Ok(_) | Err(BeliefError::TooTangled { .. }) => in_groups(network, likelihoods, &inner),
-        Err(error) => Err(error),
+    match Tree::compile_within(network, likelihoods, &inner, ONE_TREE)? {
+        Some(tree) => from_tree(network, &tree),
+        None => in_groups(network, likelihoods, &inner),
     }
 }
 
@@ -48,14 +47,14 @@ fn from_tree(network: &Network, tree: &Tree) -> Result<Posterior, BeliefError> {
     if ERROR_LIMIT < joint.error {
         return Err(BeliefError::Imprecise(joint.error));
     }
-    let without_condition = without_condition(tree, &joint);
+    let free = joint.unconditioned(tree, 0);
     let present = network
         .nodes()
         .iter()
         .enumerate()
         .map(|(index, node)| match tree.variable_of[index] {
             Some(variable) => (joint.of[variable][1][0] / total).clamp(0.0, 1.0),
-            None if network.is_cause(index) => (node.leak * without_condition / total).clamp(0.0, 1.0),
+            None if network.is_cause(index) => (node.leak * free / total).clamp(0.0, 1.0),
             None => node.leak,
         })
         .collect();
@@ -63,8 +62,9 @@ fn from_tree(network: &Network, tree: &Tree) -> Result<Posterior, BeliefError> {
 }
 
 fn in_groups(network: &Network, likelihoods: &[Likelihood], inner: &[usize]) -> Result<Posterior, BeliefError> {
-    let mut result = part(network, likelihoods, &[])?;
-    let known = Tree::compile(network, likelihoods, &[])?.variable_of;
+    let live = Tree::compile(network, likelihoods, &[])?;
+    let mut result = from_tree(network, &live)?;
+    let known = live.variable_of;
     let open: Vec<usize> = inner.iter().copied().filter(|&n| known[n].is_none()).collect();
     for group in groups(network, &known, &open) {
         let with_group = part(network, likelihoods, &group)?;
@@ -113,10 +113,4 @@ pub(super) fn union(a: &[usize], b: &[usize]) -> Vec<usize> {
     all.sort_unstable();
     all.dedup();
     all
-}
-
-/// Probability of the evidence before conditioning on at least one cause: a cause that is not live is independent of
-/// the evidence, and once it is present the condition holds.
-fn without_condition(tree: &Tree, joint: &Joint<1>) -> f64 {
-    tree.any_cause.map_or(joint.total[0], |any| joint.of[any][0][0])
 }

@@ -64,8 +64,27 @@ impl Tree {
     pub fn compile(network: &Network, likelihoods: &[Likelihood], asked: &[usize]) -> Result<Self, BeliefError> {
         let (writer, any_cause) = write(network, likelihoods, asked);
         let (_, order) = cheapest_order(writer.variables, &writer.factors, any_cause)?;
+        Ok(Self::filled(writer, any_cause, &order))
+    }
+
+    /// The same if its tables stay within `cells` entries, else `None`; no table is filled in vain.
+    pub fn compile_within(
+        network: &Network,
+        likelihoods: &[Likelihood],
+        asked: &[usize],
+        cells: usize,
+    ) -> Result<Option<Self>, BeliefError> {
+        let (writer, any_cause) = write(network, likelihoods, asked);
+        match cheapest_order(writer.variables, &writer.factors, any_cause) {
+            Ok((cost, order)) if cost <= cells => Ok(Some(Self::filled(writer, any_cause, &order))),
+            Ok(_) | Err(BeliefError::TooTangled { .. }) => Ok(None),
+            Err(error) => Err(error),
+        }
+    }
+
+    fn filled(writer: Writer, any_cause: Option<usize>, order: &[usize]) -> Self {
         let Writer { variable_of, variables, factors } = writer;
-        Ok(Self { buckets: buckets(&order, factors), variable_of, variables, any_cause })
+        Self { buckets: buckets(order, factors), variable_of, variables, any_cause }
     }
 
     /// Table entries the tree would have, without filling any.

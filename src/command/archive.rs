@@ -1,6 +1,6 @@
 //! Keeps jobs on disk: one journal each in the data folder, every event saved before it counts.
 
-use crate::job::{Archive, Entry, Event, JOURNAL_VERSION, JobLine, Keeper, PumpNote, Taken};
+use crate::job::{Archive, Entry, Event, JobLine, Keeper, PumpNote, Taken};
 use crate::store::{self, Journal};
 use crate::text::clean;
 use std::path::{Path, PathBuf};
@@ -35,17 +35,21 @@ impl DiskArchive {
                 damage.line, damage.good_after
             ));
         }
-        let entries = lines.iter().enumerate().map(|(at, line)| parse(path, at + 1, line)).collect::<Result<_, _>>()?;
+        let entries = entries(path, &lines)?;
         Ok(Taken { keeper: Box::new(DiskKeeper { journal, number }), entries, notices })
     }
+}
 
-    fn path_of(&self, number: u32) -> Result<PathBuf, String> {
-        let jobs = store::list_jobs(&self.folder).map_err(|error| error.to_string())?;
-        jobs.into_iter()
-            .find(|job| job.number == number)
-            .map(|job| job.path)
-            .ok_or_else(|| format!("there is no job {number} in {}", clean(&self.folder.display().to_string())))
-    }
+/// The journal of a job.
+pub fn path_of(folder: &Path, number: u32) -> Result<PathBuf, String> {
+    let jobs = store::list_jobs(folder).map_err(|error| error.to_string())?;
+    let found = jobs.into_iter().find(|job| job.number == number).map(|job| job.path);
+    found.ok_or_else(|| format!("there is no job {number} in {}", clean(&folder.display().to_string())))
+}
+
+/// The entries behind the lines of a journal.
+pub fn entries(path: &Path, lines: &[String]) -> Result<Vec<Entry>, String> {
+    lines.iter().enumerate().map(|(at, line)| parse(path, at + 1, line)).collect()
 }
 
 fn parse(path: &Path, line: usize, text: &str) -> Result<Entry, String> {
@@ -65,24 +69,17 @@ impl Archive for DiskArchive {
         let journal = store::create_job(&self.folder, title).map_err(|error| error.to_string())?;
         let number = number_in(journal.path());
         let mut keeper = DiskKeeper { journal, number };
-        let opened = keeper.keep(Event::Opened {
-            version: JOURNAL_VERSION,
-            program: env!("CARGO_PKG_VERSION").to_owned(),
-            family: family.to_owned(),
-            release: self.knowledge.0.clone(),
-            hash: self.knowledge.1.clone(),
-            pump: self.pump.clone(),
-        })?;
+        let opened = keeper.keep(Event::opened(family, (&self.knowledge.0, &self.knowledge.1), self.pump.clone()))?;
         Ok(Taken { keeper: Box::new(keeper), entries: vec![opened], notices: Vec::new() })
     }
 
     fn resume(&mut self, number: u32) -> Result<Taken, String> {
-        let taken = Self::take(&self.path_of(number)?, number)?;
+        let taken = Self::take(&path_of(&self.folder, number)?, number)?;
         Ok(with_hash_notice(taken, &self.knowledge))
     }
 
     fn write_record(&mut self, number: u32, markdown: &str) -> Result<String, String> {
-        let path = self.path_of(number)?.with_extension("md");
+        let path = path_of(&self.folder, number)?.with_extension("md");
         store::write_atomic(&path, markdown).map_err(|error| error.to_string())?;
         Ok(clean(&path.display().to_string()))
     }

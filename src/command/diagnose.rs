@@ -1,13 +1,13 @@
 //! `weephole` and `weephole job`: open a job or take one up, on the full screen or by lines; `weephole record`.
 
-use super::archive::{DiskArchive, with_hash_notice};
+use super::archive::{self, DiskArchive, with_hash_notice};
 use super::arguments::{Arguments, Job, Record};
 use super::{Failure, bring, print};
 use crate::job::{Archive, JobLine, PumpNote, Sitting, Taken};
 use crate::record::markdown;
 use crate::{line, screen, store};
 use std::io::IsTerminal as _;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::rc::Rc;
 
 /// Runs a job.
@@ -20,7 +20,7 @@ pub fn run(arguments: &Arguments, job: Option<&Job>) -> Result<(), Failure> {
     }
     let sheet = job.and_then(|job| job.pump.as_ref()).map(|path| bring::sheet(path, &knowledge)).transpose()?;
     let pump = sheet.map(|sheet| PumpNote::of(&sheet, &knowledge));
-    let folder = store::data_dir(arguments.data_dir.as_deref()).map_err(|error| Failure::Could(error.to_string()))?;
+    let folder = data_dir(arguments)?;
     let stamp = (knowledge.release.clone(), knowledge.hash.clone());
     let disk = DiskArchive::new(folder, stamp.clone(), pump);
     let (mut archive, resume): (Box<dyn Archive>, Option<u32>) = match job.and_then(|job| job.journal.clone()) {
@@ -83,28 +83,18 @@ pub fn record(arguments: &Arguments, record: &Record) -> Result<(), Failure> {
     let knowledge = bring::knowledge(arguments)?;
     let path = match (&record.journal, record.number) {
         (Some(path), _) => path.clone(),
-        (None, number) => path_of(arguments, number.unwrap_or_default())?,
+        (None, number) => {
+            let folder = data_dir(arguments)?;
+            archive::path_of(&folder, number.unwrap_or_default()).map_err(Failure::Could)?
+        }
     };
     let scan = store::read_events(&path).map_err(|error| Failure::Could(error.to_string()))?;
-    let entries = scan
-        .events
-        .iter()
-        .enumerate()
-        .map(|(at, line)| entry(&path, at + 1, line))
-        .collect::<Result<Vec<_>, Failure>>()?;
+    let entries = archive::entries(&path, &scan.events).map_err(Failure::Could)?;
     let sitting = Sitting::new(Rc::new(knowledge), entries).map_err(|error| Failure::Could(error.to_string()))?;
     print::out(markdown(&sitting).trim_end());
     Ok(())
 }
 
-fn path_of(arguments: &Arguments, number: u32) -> Result<PathBuf, Failure> {
-    let folder = store::data_dir(arguments.data_dir.as_deref()).map_err(|error| Failure::Could(error.to_string()))?;
-    let jobs = store::list_jobs(&folder).map_err(|error| Failure::Could(error.to_string()))?;
-    let found = jobs.into_iter().find(|job| job.number == number).map(|job| job.path);
-    found.ok_or_else(|| Failure::Could(format!("there is no job {number} in {}", folder.display())))
-}
-
-fn entry(path: &Path, line: usize, text: &str) -> Result<crate::job::Entry, Failure> {
-    serde_json::from_str(text)
-        .map_err(|error| Failure::Could(format!("{}:{line}: not an entry of a job: {error}", path.display())))
+fn data_dir(arguments: &Arguments) -> Result<PathBuf, Failure> {
+    store::data_dir(arguments.data_dir.as_deref()).map_err(|error| Failure::Could(error.to_string()))
 }

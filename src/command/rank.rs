@@ -3,7 +3,7 @@
 use super::arguments::{Arguments, Rank};
 use super::{Failure, bring, print};
 use crate::evidence::{Facts, ReadFacts, read_facts};
-use crate::job::{Entry, Event, JOURNAL_VERSION, PumpNote, Sitting};
+use crate::job::{Entry, Event, PumpNote, Sitting};
 use crate::knowledge::{Knowledge, NodeKind, Problem, SourceText};
 use jiff::Timestamp;
 use serde_json::{Value, json};
@@ -77,14 +77,7 @@ fn beside(facts: &Path, pump: &str) -> Result<std::path::PathBuf, Failure> {
 
 /// The facts as a job that was entered at once.
 fn sitting(knowledge: Knowledge, read: &ReadFacts, pump: Option<PumpNote>) -> Result<Sitting, Failure> {
-    let opened = Event::Opened {
-        version: JOURNAL_VERSION,
-        program: env!("CARGO_PKG_VERSION").to_owned(),
-        family: read.file.family.clone(),
-        release: knowledge.release.clone(),
-        hash: knowledge.hash.clone(),
-        pump,
-    };
+    let opened = Event::opened(&read.file.family, (&knowledge.release, &knowledge.hash), pump);
     let entry = |event| Entry { at: Timestamp::UNIX_EPOCH, event };
     let mut entries = vec![entry(opened)];
     entries.extend(events(&read.facts).into_iter().map(entry));

@@ -5,9 +5,9 @@ use super::facts::{Facts, Measured};
 use crate::knowledge::schema::Id;
 use crate::knowledge::sheet::SheetRead;
 use crate::knowledge::{
-    Knowledge, Problem, Severity, SmallFile, SourceText, dimension_named, explain_ron, ron_options,
+    Knowledge, Problem, Severity, SmallFile, SourceText, dimension_named, explain_ron, plausible, ron_options,
 };
-use crate::quantity::{PlausibleRange, Quantity, Verdict, judge, parse};
+use crate::quantity::{Quantity, Verdict, judge, parse};
 use crate::text::clean;
 use indexmap::IndexMap;
 use serde::{Deserialize, Serialize};
@@ -139,10 +139,7 @@ impl Reader<'_> {
                 return None;
             }
         };
-        let range = |text: &str| parse(text, dimension, None).ok().map(|parsed| parsed.quantity);
-        let scale = range(&reading.scale.0).zip(range(&reading.scale.1));
-        let plausible = scale.and_then(|(low, high)| PlausibleRange::new(low, high).ok());
-        match judge(&parsed, plausible.as_ref()) {
+        match judge(&parsed, plausible(reading).as_ref()) {
             Verdict::Plausible => Some(parsed.quantity),
             Verdict::Doubtful(doubt) => {
                 let hint = "correct it, or leave the reading out".to_owned();

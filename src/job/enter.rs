@@ -4,8 +4,8 @@ use super::event::Event;
 use super::sitting::Sitting;
 use crate::evidence::Answer;
 use crate::knowledge::schema::Id;
-use crate::knowledge::{did_you_mean, dimension_named};
-use crate::quantity::{Parsed, PlausibleRange, Verdict, echo_entered, judge, parse};
+use crate::knowledge::{did_you_mean, dimension_named, plausible};
+use crate::quantity::{Parsed, Verdict, echo_entered, judge, parse};
 use crate::text::clean;
 use thiserror::Error;
 
@@ -101,11 +101,8 @@ impl Sitting {
         let dimension = dimension_named(&reading.quantity)
             .ok_or_else(|| Refused::NotANumber(format!("the knowledge gives no kind of quantity for `{id}`")))?;
         let parsed = parse(text, dimension, None).map_err(|error| Refused::NotANumber(clean(&error.to_string())))?;
-        let bound = |text: &str| parse(text, dimension, None).ok().map(|parsed| parsed.quantity);
-        let scale = bound(&reading.scale.0).zip(bound(&reading.scale.1));
-        let range = scale.and_then(|(low, high)| PlausibleRange::new(low, high).ok());
         let mut doubts: Vec<String> = parsed.doubts.iter().map(ToString::to_string).collect();
-        match judge(&parsed, range.as_ref()) {
+        match judge(&parsed, plausible(reading).as_ref()) {
             Verdict::Plausible => {}
             Verdict::Doubtful(doubt) => doubts.push(doubt.to_string()),
             Verdict::Impossible(impossible) => return Err(Refused::Impossible(impossible.to_string())),

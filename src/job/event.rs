@@ -150,6 +150,20 @@ pub enum Event {
     Reopened,
 }
 
+impl Event {
+    /// The opening of a job for a family, with the release and hash of the knowledge.
+    pub fn opened(family: &str, (release, hash): (&str, &str), pump: Option<PumpNote>) -> Self {
+        Self::Opened {
+            version: JOURNAL_VERSION,
+            program: env!("CARGO_PKG_VERSION").to_owned(),
+            family: family.to_owned(),
+            release: release.to_owned(),
+            hash: hash.to_owned(),
+            pump,
+        }
+    }
+}
+
 /// How a job, or the asking in it, ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]

@@ -1,7 +1,7 @@
 //! Turns the texts of a reading's band, scale and gauge error into numbers in SI, or says which text is wrong.
 
 use super::schema::{Band, Reading};
-use crate::quantity::{Dimension, Quantity, parse};
+use crate::quantity::{Dimension, PlausibleRange, Quantity, parse};
 
 /// A reading's numbers in SI units.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -50,6 +50,13 @@ pub fn difference_of(dimension: Dimension) -> Dimension {
         Dimension::Temperature => Dimension::TemperatureDifference,
         other => other,
     }
+}
+
+/// The range of what a reading's instrument could show, as its scale says.
+pub fn plausible(reading: &Reading) -> Option<PlausibleRange> {
+    let dimension = dimension_named(&reading.quantity)?;
+    let bound = |text: &str| parse(text, dimension, None).ok().map(|parsed| parsed.quantity);
+    PlausibleRange::new(bound(&reading.scale.0)?, bound(&reading.scale.1)?).ok()
 }
 
 impl Scale {

@@ -16,7 +16,7 @@ pub mod sheet;
 mod small_file;
 mod translate;
 
-pub use band::{Healthy, Scale, ScaleProblem, difference_of, dimension_named};
+pub use band::{Healthy, Scale, ScaleProblem, difference_of, dimension_named, plausible};
 pub use entries::{Kind, Knowledge, LinkAt};
 pub use graph::{Graph, GraphNode, Leaf, NodeKind, PulledReading};
 pub use load::{Loaded, SourceText, load, ron_options};

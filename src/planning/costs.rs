@@ -5,7 +5,7 @@ use crate::knowledge::{Graph, Knowledge, NodeKind};
 use indexmap::IndexSet;
 
 /// Minutes for one more thing at a place where one already stands. Common practice, no source.
-pub(super) const WHILE_THERE: f64 = 1.0;
+const WHILE_THERE: f64 = 1.0;
 
 /// A set of openings, one bit each in the order of the knowledge.
 pub type Openings = u64;
@@ -39,9 +39,9 @@ pub struct Costs {
 }
 
 impl Costs {
-    /// Costs of every cause; a look counts only if `may` holds for its check and for the finding it yields. Where one
+    /// Costs of every cause; a look counts only if `may` holds for its check and the finding it yields. Where one
     /// stands at a check already (`begun`), one more look costs little.
-    pub fn new(knowledge: &Knowledge, graph: &Graph, begun: &IndexSet<Id>, may: impl Fn(&str) -> bool) -> Self {
+    pub fn new(knowledge: &Knowledge, graph: &Graph, begun: &IndexSet<Id>, may: impl Fn(&str, &str) -> bool) -> Self {
         let opening_minutes = knowledge.all.openings.values().map(|opening| opening.minutes).collect();
         let mut costs = Self { causes: Vec::new(), opening_minutes };
         let causes = graph.of_kind(NodeKind::Cause).into_iter();
@@ -71,17 +71,16 @@ impl Costs {
         knowledge: &Knowledge,
         id: &str,
         (node, begun): (usize, &IndexSet<Id>),
-        may: &impl Fn(&str) -> bool,
+        may: &impl Fn(&str, &str) -> bool,
     ) -> CauseCost {
-        let minutes = |check: &Id, whole: f64| if begun.contains(check) { WHILE_THERE.min(whole) } else { whole };
         let look = knowledge
             .all
             .checks
             .iter()
-            .filter(|(check, entry)| {
-                may(check) && entry.yields.iter().any(|y| may(y) && is_verdict_on(knowledge, y, id))
+            .filter(|(check, entry)| entry.yields.iter().any(|y| is_verdict_on(knowledge, y, id) && may(check, y)))
+            .map(|(check, entry)| {
+                (check, own_minutes(begun, check, entry.minutes), openings(knowledge, entry.opening.as_ref()))
             })
-            .map(|(check, entry)| (check, minutes(check, entry.minutes), openings(knowledge, entry.opening.as_ref())))
             .min_by(|a, b| {
                 let cost = |look: &(&Id, f64, Openings)| look.1 + self.minutes_to_open(look.2, 0);
                 cost(a).total_cmp(&cost(b))
@@ -97,6 +96,11 @@ impl Costs {
             repair_openings: remedy.map_or(0, |remedy| openings(knowledge, remedy.opening.as_ref())),
         }
     }
+}
+
+/// Minutes of a check by itself: little where one stands there already.
+pub(super) fn own_minutes(begun: &IndexSet<Id>, check: &str, whole: f64) -> f64 {
+    if begun.contains(check) { WHILE_THERE.min(whole) } else { whole }
 }
 
 /// An opening and all it needs. Openings beyond the 64th are left out of the set and cost nothing.

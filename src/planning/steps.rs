@@ -1,6 +1,6 @@
 //! Turns open checks into steps with the minutes each saves, best first.
 
-use super::costs::{Costs, Openings, WHILE_THERE, openings};
+use super::costs::{Costs, Openings, openings, own_minutes};
 use super::list::{ListEntry, OVERSTATED, in_order, minutes_left};
 use super::screening::{Candidate, best_candidates};
 use crate::belief::{BeliefError, Likelihood, Network, Outcomes, Question, outcomes};
@@ -90,7 +90,7 @@ pub struct Planner<'a> {
 
 /// Ranks every open check. `question` gives the open question behind a finding or reading.
 pub fn plan(planner: &Planner, question: impl Fn(&str) -> Option<Question>) -> Result<Plan, BeliefError> {
-    let may = |id: &str| planner.may(id) || planner.is_open(id);
+    let may = |check: &str, finding: &str| planner.may(check) && !planner.asked.closed.contains(finding);
     let costs = Costs::new(planner.knowledge, planner.graph, &planner.asked.begun, may);
     let causes = planner.graph.of_kind(NodeKind::Cause);
     let present: Vec<f64> = causes.iter().map(|&cause| planner.present[cause]).collect();
@@ -140,11 +140,6 @@ impl Planner<'_> {
             .collect()
     }
 
-    /// True for a finding or reading that is not settled.
-    fn is_open(&self, id: &str) -> bool {
-        !self.knowledge.all.checks.contains_key(id) && !self.asked.closed.contains(id)
-    }
-
     /// Nobody sees a condition itself, only what it shows: a verdict on one can be told, but is not asked for.
     fn judges_a_condition(&self, finding: &str) -> bool {
         let verdict = self.knowledge.all.findings.get(finding).and_then(|finding| finding.verdict_on.as_ref());
@@ -154,7 +149,7 @@ impl Planner<'_> {
     /// Minutes a check takes now, openings included.
     pub(super) fn minutes_of(&self, costs: &Costs, id: &str) -> Option<f64> {
         let check = self.knowledge.all.checks.get(id)?;
-        let own = if self.asked.begun.contains(id) { WHILE_THERE.min(check.minutes) } else { check.minutes };
+        let own = own_minutes(&self.asked.begun, id, check.minutes);
         Some(own + costs.minutes_to_open(openings(self.knowledge, check.opening.as_ref()), self.asked.opened))
     }
 
