@@ -60,5 +60,12 @@ fn likelihood(likelihood: &Likelihood, state: usize) -> f64 {
                 + density[2] * d * (1.0 - u)
                 + density[3] * (1.0 - d) * (1.0 - u)
         }
+        Likelihood::Table { parents, values } => {
+            values[parents.iter().enumerate().map(|(bit, node)| (state >> node & 1) << bit).sum::<usize>()]
+        }
+        Likelihood::Sets(sets) => {
+            let set: u64 = sets.nodes.iter().enumerate().map(|(bit, node)| (state as u64 >> node & 1) << bit).sum();
+            sets.sets.iter().find(|(listed, _)| *listed == set).map_or(0.0, |(_, likelihood)| *likelihood)
+        }
     }
 }

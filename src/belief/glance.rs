@@ -3,13 +3,8 @@
 
 use super::network::{Leaf, Likelihood, Network};
 use super::outcomes::Question;
-use super::pass::{even_weights, run};
-use super::tree::{BeliefError, Tree};
-
-/// Causes computed in one pass.
-const LANES: usize = 8;
-/// Table entries up to which all nodes are looked at in one tree.
-const ONE_TREE: usize = 600_000;
+use super::solver::{Hypothesis, Solved, Solver, Want};
+use super::tree::BeliefError;
 
 /// Marginals of all nodes: now, and given each leading cause.
 #[derive(Debug, Clone)]
@@ -27,38 +22,26 @@ pub struct RoughAnswer {
     pub ratio: Vec<f64>,
 }
 
-/// Marginals given each of the `leading` causes.
+/// Marginals given each of the `leading` causes: exact for the ancestors of the evidence, and from there on as if the
+/// parents of a node were independent.
 pub fn glance(network: &Network, likelihoods: &[Likelihood], leading: &[usize]) -> Result<Glance, BeliefError> {
-    let inner: Vec<usize> = (0..network.nodes().len()).filter(|&n| !network.nodes()[n].parents.is_empty()).collect();
-    let asked: Vec<usize> = inner.into_iter().chain(leading.iter().copied()).collect();
-    let tree = match Tree::compile_within(network, likelihoods, &asked, ONE_TREE)? {
-        Some(tree) => tree,
-        None => Tree::compile(network, likelihoods, leading)?,
-    };
-    let now = marginals(network, &tree, &run::<1>(&tree, &even_weights(&tree)), 0);
-    let mut given = Vec::with_capacity(leading.len());
-    for batch in leading.chunks(LANES) {
-        let mut weights = even_weights::<LANES>(&tree);
-        for (lane, &cause) in batch.iter().enumerate() {
-            if let Some(variable) = tree.variable_of[cause] {
-                weights[variable][0][lane] = 0.0;
-            }
-        }
-        let joint = run::<LANES>(&tree, &weights);
-        given.extend((0..batch.len()).map(|lane| marginals(network, &tree, &joint, lane)));
-    }
-    Ok(Glance { now, given })
+    let solver = Solver::new(network, likelihoods, leading)?;
+    let given =
+        leading.iter().filter_map(|&cause| solver.tree.variable_of[cause]).map(|variable| vec![(variable, 0.0, 1.0)]);
+    let hypotheses: Vec<Hypothesis> = std::iter::once(Vec::new()).chain(given).collect();
+    let mut seen = solver.solve(&hypotheses, Want::All).into_iter().map(|joint| marginals(network, &solver, &joint));
+    Ok(Glance { now: seen.next().unwrap_or_default(), given: seen.collect() })
 }
 
-fn marginals<const L: usize>(network: &Network, tree: &Tree, joint: &super::pass::Joint<L>, lane: usize) -> Vec<f64> {
-    let total = joint.total[lane];
-    let nodes = network.nodes().iter().enumerate();
-    nodes
-        .map(|(index, node)| match tree.variable_of[index] {
-            Some(variable) if total != 0.0 => (joint.of[variable][1][lane] / total).clamp(0.0, 1.0),
-            _ => node.leak,
-        })
-        .collect()
+fn marginals(network: &Network, solver: &Solver, joint: &Solved) -> Vec<f64> {
+    let mut marginals: Vec<f64> = Vec::with_capacity(network.nodes().len());
+    for (index, node) in network.nodes().iter().enumerate() {
+        marginals.push(match solver.tree.variable_of[index] {
+            Some(variable) if joint.total != 0.0 => (joint.present[variable] / joint.total).clamp(0.0, 1.0),
+            _ => 1.0 - absent(node.leak, &node.parents, &marginals),
+        });
+    }
+    marginals
 }
 
 impl Glance {
@@ -87,10 +70,21 @@ fn answer_chances(question: &Question, marginals: &[f64]) -> Vec<f64> {
             let states = [d * u, (1.0 - d) * u, d * (1.0 - u), (1.0 - d) * (1.0 - u)];
             answers.iter().map(|answer| answer.iter().zip(states).map(|(a, s)| a * s).sum()).collect()
         }
+        Question::Table { parents, answers } => {
+            let chance = |states: usize| -> f64 {
+                let each = parents.iter().enumerate();
+                each.map(|(bit, &node)| if states >> bit & 1 == 1 { marginals[node] } else { 1.0 - marginals[node] })
+                    .product()
+            };
+            answers.iter().map(|values| values.iter().enumerate().map(|(at, v)| v * chance(at)).sum()).collect()
+        }
     }
 }
 
 fn chance_false(leaf: &Leaf, marginals: &[f64]) -> f64 {
-    (1.0 - leaf.leak)
-        * leaf.parents.iter().map(|&(parent, strength)| 1.0 - strength * marginals[parent]).product::<f64>()
+    absent(leaf.leak, &leaf.parents, marginals)
+}
+
+fn absent(leak: f64, parents: &[(usize, f64)], marginals: &[f64]) -> f64 {
+    (1.0 - leak) * parents.iter().map(|&(parent, strength)| 1.0 - strength * marginals[parent]).product::<f64>()
 }

@@ -8,16 +8,30 @@ pub const FOR_BELIEF: usize = 1_000_000;
 /// Table entries up to which many what-ifs are computed in a blink.
 pub const FOR_PLANNING: usize = 200_000;
 
-/// Positions of the likelihoods to leave out so that the tables stay below `cells` entries: the ones that tie most
-/// nodes together first. Empty in the usual case. Plain "no" answers tie nothing and are never left out.
-pub fn lighten(network: &Network, likelihoods: &[Likelihood], cells: usize) -> Vec<usize> {
+/// What can be computed.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Lightened {
+    /// Positions of the likelihoods left out, in order.
+    pub left_out: Vec<usize>,
+    /// Table entries that one belief on the others takes: the measure of work of everything computed on it.
+    pub cells: usize,
+}
+
+/// The likelihoods to leave out so that the tables stay below `cells` entries: the ones that tie most
+/// nodes together first. Empty in the usual case. Plain "no" answers tie nothing and are
+/// never left out; nor is a joint factor, whose nodes are gone through case by case.
+pub fn lighten(network: &Network, likelihoods: &[Likelihood], cells: usize) -> Lightened {
     let mut left_out: Vec<usize> = Vec::new();
+    let mut cost = usize::MAX;
     loop {
         let kept: Vec<Likelihood> = without(likelihoods, &left_out);
         match Tree::cost(network, &kept, &[]) {
-            Ok(cost) if cost <= cells => break,
-            Ok(_) | Err(BeliefError::TooTangled { .. }) => {}
+            Ok((entries, _)) => cost = entries,
+            Err(BeliefError::TooTangled { .. }) => {}
             Err(_) => break,
+        }
+        if cost <= cells {
+            break;
         }
         let open = (0..likelihoods.len()).filter(|at| !left_out.contains(at));
         match open.filter(|&at| 0 < ties(&likelihoods[at])).max_by_key(|&at| ties(&likelihoods[at])) {
@@ -26,7 +40,7 @@ pub fn lighten(network: &Network, likelihoods: &[Likelihood], cells: usize) -> V
         }
     }
     left_out.sort_unstable();
-    left_out
+    Lightened { left_out, cells: cost }
 }
 
 /// The likelihoods without those at the given positions.
@@ -39,6 +53,7 @@ pub fn without(likelihoods: &[Likelihood], left_out: &[usize]) -> Vec<Likelihood
 fn ties(likelihood: &Likelihood) -> usize {
     match likelihood {
         Likelihood::Leaf { if_true, .. } if *if_true == 0.0 => 0,
+        Likelihood::Sets(_) => 0,
         _ => likelihood.parents().len(),
     }
 }

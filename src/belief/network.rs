@@ -41,6 +41,25 @@ pub enum Likelihood {
         /// Density of the number: in the band, pulled down, pulled up, pulled both ways.
         density: [f64; 4],
     },
+    /// Anything that hangs on a few nodes.
+    Table {
+        /// The nodes, each once.
+        parents: Vec<usize>,
+        /// Likelihood in each combination of their states; bit `k` of the index is the state of `parents[k]`.
+        values: Vec<f64>,
+    },
+    /// Numbers that hang on many nodes at once; at most one of this kind.
+    Sets(Sets),
+}
+
+/// A joint factor: the likelihood of all measured numbers for each set of nodes present, the others absent. Sets that are
+/// not listed count as impossible; how much that leaves out is bounded in the posterior.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Sets {
+    /// The nodes, each once, at most 60.
+    pub nodes: Vec<usize>,
+    /// The sets, one bit per node of `nodes`, with their likelihood.
+    pub sets: Vec<(u64, f64)>,
 }
 
 /// The hidden nodes, parents before children.
@@ -143,6 +162,8 @@ impl Likelihood {
         match self {
             Self::Leaf { leaf, .. } => leaf.parents.iter().map(|p| p.0).collect(),
             Self::Pulls { down, up, .. } => down.parents.iter().chain(&up.parents).map(|p| p.0).collect(),
+            Self::Table { parents, .. } => parents.clone(),
+            Self::Sets(sets) => sets.nodes.clone(),
         }
     }
 }

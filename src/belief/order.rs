@@ -1,10 +1,8 @@
-//! Turns factors into the order in which variables are summed out: the cheapest of a few greedy orders, the same on every
-//! machine.
+//! Turns factors into the order in which variables are summed out: the cheapest of a few greedy orders, the same on
+//! every machine.
 
-use super::tree::{BeliefError, Factor, WIDTH_LIMIT};
-
-/// Sets of variables as bits.
-type Bits = Vec<u64>;
+use super::factors::Factor;
+use super::tree::{BeliefError, WIDTH_LIMIT};
 
 /// A way to rank the next variable to sum out, from its missing edges and its neighbours; lowest first.
 type Greed = fn(usize, usize) -> (usize, usize);
@@ -15,107 +13,149 @@ const GREEDS: [Greed; 3] = [
     |missing, neighbours| (missing * 2 + neighbours, neighbours),
     |missing, neighbours| (missing * 64 / (neighbours + 1), neighbours),
 ];
+/// Table entries up to which the first order is good enough.
+const CHEAP: usize = 20_000;
 
-/// The cheapest of a few greedy orders of elimination, with the table entries it costs; the same on every machine.
-pub(super) fn cheapest_order(
-    variables: usize,
-    factors: &[Factor],
-    last: Option<usize>,
-) -> Result<(usize, Vec<usize>), BeliefError> {
-    let adjacent = adjacency(variables, factors, last);
-    let tried: Vec<Result<(usize, Vec<usize>), BeliefError>> =
-        GREEDS.iter().map(|greed| greedy_order(adjacent.clone(), last, *greed)).collect();
-    match tried.iter().flatten().min_by_key(|(cells, _)| *cells) {
-        Some(best) => Ok(best.clone()),
-        None => tried.into_iter().next().unwrap_or(Ok((0, Vec::new()))),
-    }
+/// An order of elimination with the table entries it costs.
+#[derive(Debug, Clone)]
+pub(super) struct Order {
+    /// Variables, first to be summed out first.
+    pub variables: Vec<usize>,
+    /// Table entries.
+    pub cells: usize,
 }
 
-/// Order of elimination by a greedy rule, ties by index, with the table entries it costs. `last` touches nearly
-/// everything; it is left out of the counting and summed out at the end.
-fn greedy_order(
-    mut adjacent: Vec<Bits>,
-    last: Option<usize>,
-    greed: Greed,
-) -> Result<(usize, Vec<usize>), BeliefError> {
-    let rank = |adjacent: &[Bits], v: usize| {
-        let (missing, neighbours) = fill(adjacent, v);
-        greed(missing, neighbours)
-    };
-    let mut score: Vec<Option<(usize, usize)>> =
-        (0..adjacent.len()).map(|v| (Some(v) != last).then(|| rank(&adjacent, v))).collect();
-    let limit = WIDTH_LIMIT - usize::from(last.is_some());
-    let mut order = Vec::with_capacity(adjacent.len());
-    let mut cells = 0;
-    while let Some((_, variable)) = score.iter().enumerate().filter_map(|(v, s)| s.map(|s| (s, v))).min() {
-        let neighbours = members(&adjacent[variable]);
-        if limit <= neighbours.len() {
-            return Err(BeliefError::TooTangled { width: neighbours.len() + 1 + WIDTH_LIMIT - limit });
-        }
-        cells += 2_usize << neighbours.len();
-        eliminate(&mut adjacent, variable, &neighbours);
-        score[variable] = None;
-        order.push(variable);
-        for v in touched(&adjacent, &neighbours) {
-            score[v] = Some(rank(&adjacent, v));
-        }
+/// The cheapest of a few greedy orders over the variables that are not `clamped`; ties by index.
+pub(super) fn cheapest_order(variables: usize, factors: &[Factor], clamped: &[bool]) -> Result<Order, BeliefError> {
+    let graph = Adjacency::new(variables, factors, clamped);
+    let first = graph.clone().greedy_order(GREEDS[0], clamped);
+    if first.as_ref().is_ok_and(|order| order.cells <= CHEAP) {
+        return first;
     }
-    order.extend(last);
-    Ok((cells, order))
+    let others = GREEDS[1..].iter().map(|greed| graph.clone().greedy_order(*greed, clamped));
+    let best = others.filter_map(Result::ok).chain(first.clone().ok()).min_by_key(|order| order.cells);
+    best.map_or(first, Ok)
 }
 
-fn adjacency(variables: usize, factors: &[Factor], last: Option<usize>) -> Vec<Bits> {
-    let mut adjacent: Vec<Bits> = vec![vec![0; variables.div_ceil(64)]; variables];
-    for factor in factors {
-        let scope: Vec<usize> = factor.scope.iter().copied().filter(|&v| Some(v) != last).collect();
-        for &a in &scope {
-            for &b in scope.iter().filter(|&&b| b != a) {
-                adjacent[a][b / 64] |= 1 << (b % 64);
+/// Which variables stand in a factor together, as rows of bits.
+#[derive(Debug, Clone)]
+struct Adjacency {
+    words: usize,
+    bits: Vec<u64>,
+}
+
+impl Adjacency {
+    fn new(variables: usize, factors: &[Factor], clamped: &[bool]) -> Self {
+        let words = variables.div_ceil(64);
+        let mut bits = vec![0; words * variables];
+        for factor in factors {
+            for &a in factor.scope.iter().filter(|&&a| !clamped[a]) {
+                for &b in factor.scope.iter().filter(|&&b| b != a && !clamped[b]) {
+                    bits[a * words + b / 64] |= 1 << (b % 64);
+                }
             }
         }
+        Self { words, bits }
     }
-    adjacent
-}
 
-/// The neighbours and their neighbours: those whose fill may have changed.
-fn touched(adjacent: &[Bits], neighbours: &[usize]) -> Vec<usize> {
-    let mut touched: Bits = vec![0; adjacent.len().div_ceil(64)];
-    for &n in neighbours {
-        touched[n / 64] |= 1 << (n % 64);
-        for (t, a) in touched.iter_mut().zip(&adjacent[n]) {
-            *t |= a;
+    fn row(&self, variable: usize) -> &[u64] {
+        &self.bits[variable * self.words..(variable + 1) * self.words]
+    }
+
+    fn greedy_order(mut self, greed: Greed, clamped: &[bool]) -> Result<Order, BeliefError> {
+        let rank = |graph: &Self, v: usize| {
+            let (missing, neighbours) = graph.fill(v);
+            greed(missing, neighbours)
+        };
+        let mut open: Vec<(usize, (usize, usize))> =
+            (0..clamped.len()).filter(|&v| !clamped[v]).map(|v| (v, rank(&self, v))).collect();
+        let mut place: Vec<usize> = vec![usize::MAX; clamped.len()];
+        open.iter().enumerate().for_each(|(at, (v, _))| place[*v] = at);
+        let mut order = Order { variables: Vec::with_capacity(open.len()), cells: 0 };
+        let mut neighbours = Vec::new();
+        let mut touched = vec![0; self.words];
+        while let Some(at) = (0..open.len()).min_by_key(|&at| (open[at].1, open[at].0)) {
+            let (variable, _) = open.swap_remove(at);
+            if let Some((moved, _)) = open.get(at) {
+                place[*moved] = at;
+            }
+            place[variable] = usize::MAX;
+            members(self.row(variable), &mut neighbours);
+            if WIDTH_LIMIT <= neighbours.len() {
+                return Err(BeliefError::TooTangled { width: neighbours.len() + 1, ties: Vec::new() });
+            }
+            order.cells += 2_usize << neighbours.len();
+            order.variables.push(variable);
+            let added = self.eliminate(variable, &neighbours);
+            self.touched(&neighbours, added, &mut touched);
+            members(&touched, &mut neighbours);
+            for &v in &neighbours {
+                open[place[v]].1 = rank(&self, v);
+            }
+        }
+        Ok(order)
+    }
+
+    /// The neighbours, and if edges were added also what has two of them for neighbours: those whose rank may have
+    /// changed.
+    fn touched(&self, neighbours: &[usize], edges_added: bool, touched: &mut [u64]) {
+        touched.fill(0);
+        if edges_added {
+            let mut once = vec![0; self.words];
+            for &n in neighbours {
+                for ((twice, once), row) in touched.iter_mut().zip(&mut once).zip(self.row(n)) {
+                    *twice |= *once & row;
+                    *once |= row;
+                }
+            }
+        }
+        for &n in neighbours {
+            touched[n / 64] |= 1 << (n % 64);
         }
     }
-    members(&touched)
-}
 
-fn eliminate(adjacent: &mut [Bits], variable: usize, neighbours: &[usize]) {
-    let clique = adjacent[variable].clone();
-    for &n in neighbours {
-        for (a, c) in adjacent[n].iter_mut().zip(&clique) {
-            *a |= c;
+    /// Joins the neighbours with each other; true if an edge was added.
+    fn eliminate(&mut self, variable: usize, neighbours: &[usize]) -> bool {
+        let clique = self.row(variable).to_vec();
+        let mut added = false;
+        for &n in neighbours {
+            let row = &mut self.bits[n * self.words..(n + 1) * self.words];
+            let own = row[n / 64] | 1 << (n % 64);
+            row[n / 64] = own;
+            for (a, c) in row.iter_mut().zip(&clique) {
+                added |= *c & !*a != 0;
+                *a |= c;
+            }
+            row[n / 64] &= !(1 << (n % 64));
+            row[variable / 64] &= !(1 << (variable % 64));
         }
-        adjacent[n][n / 64] &= !(1 << (n % 64));
-        adjacent[n][variable / 64] &= !(1 << (variable % 64));
+        added
+    }
+
+    /// Edges that summing out `variable` would add, and the number of its neighbours.
+    fn fill(&self, variable: usize) -> (usize, usize) {
+        let clique = self.row(variable);
+        let count = |word: u64| word.count_ones() as usize;
+        let neighbours: usize = clique.iter().map(|&word| count(word)).sum();
+        if neighbours < 2 {
+            return (0, neighbours);
+        }
+        let mut known = 0;
+        for (word, &value) in clique.iter().enumerate() {
+            let mut rest = value;
+            while rest != 0 {
+                let n = word * 64 + rest.trailing_zeros() as usize;
+                known += clique.iter().zip(self.row(n)).map(|(c, a)| count(c & a)).sum::<usize>();
+                rest &= rest - 1;
+            }
+        }
+        ((neighbours * (neighbours - 1) - known) / 2, neighbours)
     }
 }
 
-/// Edges that summing out `variable` would add, and the number of its neighbours.
-fn fill(adjacent: &[Bits], variable: usize) -> (usize, usize) {
-    let clique = &adjacent[variable];
-    let neighbours = members(clique);
-    let missing: usize = neighbours
-        .iter()
-        .map(|&n| {
-            let known: u32 = clique.iter().zip(&adjacent[n]).map(|(c, a)| (c & a).count_ones()).sum();
-            neighbours.len() - 1 - known as usize
-        })
-        .sum();
-    (missing / 2, neighbours.len())
-}
-
-fn members(bits: &Bits) -> Vec<usize> {
-    let mut found = Vec::new();
+/// Positions of the bits that are set.
+fn members(bits: &[u64], found: &mut Vec<usize>) {
+    found.clear();
     for (word, &value) in bits.iter().enumerate() {
         let mut rest = value;
         while rest != 0 {
@@ -123,5 +163,4 @@ fn members(bits: &Bits) -> Vec<usize> {
             rest &= rest - 1;
         }
     }
-    found
 }

@@ -3,159 +3,237 @@
 //! Messages go up, then down; the messages of a bucket's other children are multiplied by prefix and suffix products,
 //! never divided out, so that zeros and the negative entries of the auxiliary variables do no harm.
 
-use super::tree::{Bucket, Tree};
+use super::tree::{Bucket, Part, Tree};
 
-/// Extra weight of each variable being present, per lane (absent = weight 1 unless given).
-pub(super) type Weights<const L: usize> = Vec<[[f64; L]; 2]>;
+/// What one lane supposes: states of the clamped variables and weights of the others.
+#[derive(Debug, Clone)]
+pub(super) struct Lanes<const L: usize> {
+    /// Extra weight of each variable being absent and present.
+    weights: Vec<[[f64; L]; 2]>,
+    /// States of the clamped variables, one bit each.
+    states: [u64; L],
+}
+
+impl<const L: usize> Lanes<L> {
+    /// Weights of one everywhere.
+    pub fn even(tree: &Tree) -> Self {
+        Self { weights: vec![[[1.0; L]; 2]; tree.variables], states: [0; L] }
+    }
+
+    /// Multiplies the weights of a variable in one lane.
+    pub fn weigh(&mut self, lane: usize, variable: usize, absent: f64, present: f64) {
+        self.weights[variable][0][lane] *= absent;
+        self.weights[variable][1][lane] *= present;
+    }
+
+    /// Sets the states of the clamped variables in one lane.
+    pub fn clamp(&mut self, lane: usize, states: u64) {
+        self.states[lane] = states;
+    }
+}
 
 /// What comes out of a pass: joint probabilities with the evidence, not normalised.
 #[derive(Debug)]
 pub(super) struct Joint<const L: usize> {
     /// Probability of the evidence, per lane.
     pub total: [f64; L],
-    /// Probability of the evidence with each variable absent and present, per lane.
-    pub of: Vec<[[f64; L]; 2]>,
-    /// Largest relative difference between the two ways of computing the total.
-    pub error: f64,
+    /// Probability of the evidence with each variable present, per lane.
+    pub present: Vec<[f64; L]>,
+    /// Largest difference between the ways of computing the total, per lane.
+    pub difference: [f64; L],
 }
 
-impl<const L: usize> Joint<L> {
-    /// Probability of the evidence before conditioning on at least one cause: a cause that is not live is independent
-    /// of the evidence, and once it is present the condition holds.
-    pub fn unconditioned(&self, tree: &Tree, lane: usize) -> f64 {
-        tree.any_cause.map_or(self.total[lane], |any| self.of[any][0][lane])
-    }
-}
+type Entry<const L: usize> = [f64; L];
 
-type Table<const L: usize> = Vec<[f64; L]>;
-
-/// Weights of one for every variable and lane.
-pub(super) fn even_weights<const L: usize>(tree: &Tree) -> Weights<L> {
-    vec![[[1.0; L]; 2]; tree.variables]
+/// Probability of the evidence in each lane: the way up alone.
+pub(super) fn totals<const L: usize>(tree: &Tree, lanes: &Lanes<L>) -> Entry<L> {
+    let up = upward(tree, lanes);
+    roots(tree).fold(loose(tree, lanes), |total, root| times(total, up[tree.buckets[root].message]))
 }
 
 /// Runs the tree up and down.
-pub(super) fn run<const L: usize>(tree: &Tree, weights: &Weights<L>) -> Joint<L> {
-    let up = upward(tree, weights);
-    let roots: Vec<usize> = (0..tree.buckets.len()).filter(|&b| tree.buckets[b].is_root).collect();
-    let total = roots.iter().fold([1.0; L], |total, &root| times(total, up[root][0]));
-    let mut down: Vec<Table<L>> = vec![Vec::new(); tree.buckets.len()];
-    for (&root, rest) in roots.iter().zip(products_of_others(&roots.iter().map(|&r| up[r][0]).collect::<Vec<_>>())) {
-        down[root] = vec![rest];
+pub(super) fn run<const L: usize>(tree: &Tree, lanes: &Lanes<L>) -> Joint<L> {
+    let up = upward(tree, lanes);
+    let loose = loose(tree, lanes);
+    let at_roots: Vec<usize> = roots(tree).map(|root| tree.buckets[root].message).collect();
+    let mut down = vec![[0.0; L]; tree.messages];
+    let mut total = loose;
+    for &at in &at_roots {
+        down[at] = total;
+        total = times(total, up[at]);
     }
-    let mut of = vec![[[0.0; L]; 2]; tree.variables];
-    for (place, bucket) in tree.buckets.iter().enumerate().rev() {
-        let from_above = std::mem::take(&mut down[place]);
-        of[bucket.variable] = spread(bucket, &up, &from_above, weights, &mut down);
+    let mut rest = [1.0; L];
+    for &at in at_roots.iter().rev() {
+        down[at] = times(down[at], rest);
+        rest = times(rest, up[at]);
     }
-    let error = disagreement(&total, &of);
-    Joint { total, of, error }
+    let mut spread = Spread { tree, lanes, up: &up, down, table: Vec::new(), suffixes: Vec::new() };
+    let mut present = vec![[0.0; L]; tree.variables];
+    let mut difference = [0.0; L];
+    for place in (0..tree.buckets.len()).rev() {
+        let [without, with] = spread.bucket(place);
+        let sum = plus(without, with);
+        for lane in 0..L {
+            difference[lane] = f64::max(difference[lane], (sum[lane] - total[lane]).abs());
+        }
+        present[tree.buckets[place].variable] = with;
+    }
+    for (place, &variable) in tree.clamped.iter().enumerate() {
+        present[variable] = std::array::from_fn(|lane| if on(lanes.states[lane], place) { total[lane] } else { 0.0 });
+    }
+    Joint { total, present, difference }
 }
 
-fn upward<const L: usize>(tree: &Tree, weights: &Weights<L>) -> Vec<Table<L>> {
-    let mut up: Vec<Table<L>> = Vec::with_capacity(tree.buckets.len());
+fn roots(tree: &Tree) -> impl Iterator<Item = usize> {
+    (0..tree.buckets.len()).filter(|&b| tree.buckets[b].is_root)
+}
+
+fn on(states: u64, place: usize) -> bool {
+    states >> place & 1 == 1
+}
+
+/// What the clamped variables weigh by themselves.
+fn loose<const L: usize>(tree: &Tree, lanes: &Lanes<L>) -> Entry<L> {
+    let mut product = [tree.constant; L];
+    for part in &tree.loose {
+        let offset = offsets(part, &lanes.states);
+        product = std::array::from_fn(|lane| product[lane] * part.values[offset[lane]]);
+    }
+    for (place, &variable) in tree.clamped.iter().enumerate() {
+        let [absent, present] = lanes.weights[variable];
+        product = std::array::from_fn(|lane| {
+            product[lane] * if on(lanes.states[lane], place) { present[lane] } else { absent[lane] }
+        });
+    }
+    product
+}
+
+/// What the states of the clamped variables add to the index of a factor, per lane.
+fn offsets<const L: usize>(part: &Part, states: &[u64; L]) -> [usize; L] {
+    std::array::from_fn(|lane| {
+        let present = part.clamped.iter().filter(|(place, _)| on(states[lane], *place as usize));
+        present.map(|(_, adds)| *adds as usize).sum()
+    })
+}
+
+/// All messages up, each where its bucket says.
+fn upward<const L: usize>(tree: &Tree, lanes: &Lanes<L>) -> Vec<Entry<L>> {
+    let mut up: Vec<Entry<L>> = Vec::with_capacity(tree.messages);
+    let mut table = Vec::new();
     for bucket in &tree.buckets {
-        let mut table = own(bucket, weights);
+        own(bucket, lanes, &mut table);
         for (child, index) in &bucket.children {
-            multiply(&mut table, &up[*child], index);
+            multiply(&mut table, &up[tree.buckets[*child].message..], index);
         }
-        up.push(table.chunks_exact(2).map(|pair| plus(pair[0], pair[1])).collect());
+        up.extend(table.chunks_exact(2).map(|pair| plus(pair[0], pair[1])));
     }
     up
 }
 
 /// The bucket's own factors with the weights of its variable.
-fn own<const L: usize>(bucket: &Bucket, weights: &Weights<L>) -> Table<L> {
-    let [absent, present] = weights[bucket.variable];
-    bucket
-        .table
-        .iter()
-        .enumerate()
-        .map(|(index, &value)| {
-            let weight = if index & 1 == 0 { absent } else { present };
-            weight.map(|w| w * value)
-        })
-        .collect()
-}
-
-/// Hands messages down to the children and returns the joint of the bucket's own variable.
-fn spread<const L: usize>(
-    bucket: &Bucket,
-    up: &[Table<L>],
-    from_above: &Table<L>,
-    weights: &Weights<L>,
-    down: &mut [Table<L>],
-) -> [[f64; L]; 2] {
-    let mut prefix = own(bucket, weights);
-    for (index, value) in prefix.iter_mut().enumerate() {
-        *value = times(*value, from_above[index >> 1]);
+fn own<const L: usize>(bucket: &Bucket, lanes: &Lanes<L>, table: &mut Vec<Entry<L>>) {
+    let [absent, present] = lanes.weights[bucket.variable];
+    table.clear();
+    for pair in bucket.table.chunks_exact(2) {
+        table.push(times(absent, [pair[0]; L]));
+        table.push(times(present, [pair[1]; L]));
     }
-    let suffixes = suffix_products(bucket, up);
-    for (number, (child, index)) in bucket.children.iter().enumerate() {
-        let mut message = vec![[0.0; L]; up[*child].len()];
-        for (at, &to) in index.iter().enumerate() {
-            let value = suffixes.get(number).map_or(prefix[at], |suffix| times(prefix[at], suffix[at]));
-            message[to as usize] = plus(message[to as usize], value);
+    for part in &bucket.parts {
+        let offset = offsets(part, &lanes.states);
+        for (value, &at) in table.iter_mut().zip(&part.index) {
+            for lane in 0..L {
+                value[lane] *= part.values[at as usize | offset[lane]];
+            }
         }
-        down[*child] = message;
-        multiply(&mut prefix, &up[*child], index);
     }
-    let mut joint = [[0.0; L]; 2];
-    for (index, value) in prefix.iter().enumerate() {
-        joint[index & 1] = plus(joint[index & 1], *value);
-    }
-    joint
 }
 
-/// For each child but the last, the product of the messages of the children after it.
-fn suffix_products<const L: usize>(bucket: &Bucket, up: &[Table<L>]) -> Vec<Table<L>> {
-    let mut suffixes = Vec::new();
-    let mut running = vec![[1.0; L]; bucket.table.len()];
-    for (child, index) in bucket.children.iter().skip(1).rev() {
-        multiply(&mut running, &up[*child], index);
-        suffixes.push(running.clone());
-    }
-    suffixes.reverse();
-    suffixes
+/// The way down.
+struct Spread<'a, const L: usize> {
+    tree: &'a Tree,
+    lanes: &'a Lanes<L>,
+    up: &'a [Entry<L>],
+    down: Vec<Entry<L>>,
+    table: Vec<Entry<L>>,
+    suffixes: Vec<Entry<L>>,
 }
 
-fn multiply<const L: usize>(table: &mut Table<L>, message: &Table<L>, index: &[u32]) {
+impl<const L: usize> Spread<'_, L> {
+    /// Hands messages down to the children of a bucket and returns the joint of its variable: absent, present.
+    fn bucket(&mut self, place: usize) -> [Entry<L>; 2] {
+        let bucket = &self.tree.buckets[place];
+        own(bucket, self.lanes, &mut self.table);
+        for (pair, above) in self.table.chunks_exact_mut(2).zip(&self.down[bucket.message..]) {
+            pair[0] = times(pair[0], *above);
+            pair[1] = times(pair[1], *above);
+        }
+        self.products_after(bucket);
+        let cells = bucket.table.len();
+        for (number, (child, index)) in bucket.children.iter().enumerate() {
+            let message = self.tree.buckets[*child].message;
+            let after =
+                self.suffixes.get(number * cells..(number + 1) * cells).filter(|_| number + 1 < bucket.children.len());
+            match after {
+                Some(after) => {
+                    for ((value, after), &to) in self.table.iter().zip(after).zip(index) {
+                        let to = &mut self.down[message + to as usize];
+                        *to = plus(*to, times(*value, *after));
+                    }
+                }
+                None => {
+                    for (value, &to) in self.table.iter().zip(index) {
+                        let to = &mut self.down[message + to as usize];
+                        *to = plus(*to, *value);
+                    }
+                }
+            }
+            multiply(&mut self.table, &self.up[message..], index);
+        }
+        let mut joint = [[0.0; L]; 2];
+        for pair in self.table.chunks_exact(2) {
+            joint[0] = plus(joint[0], pair[0]);
+            joint[1] = plus(joint[1], pair[1]);
+        }
+        joint
+    }
+
+    /// For each child but the last, the product of the messages of the children after it.
+    fn products_after(&mut self, bucket: &Bucket) {
+        let cells = bucket.table.len();
+        let children = bucket.children.len();
+        self.suffixes.clear();
+        if children < 2 {
+            return;
+        }
+        self.suffixes.resize((children - 1) * cells, [1.0; L]);
+        for number in (0..children - 1).rev() {
+            let (child, index) = &bucket.children[number + 1];
+            let message = &self.up[self.tree.buckets[*child].message..];
+            let (here, after) = self.suffixes[number * cells..].split_at_mut(cells);
+            for (at, value) in here.iter_mut().enumerate() {
+                let last = if number + 2 < children { after[at] } else { [1.0; L] };
+                *value = times(last, message[index[at] as usize]);
+            }
+        }
+    }
+}
+
+fn multiply<const L: usize>(table: &mut [Entry<L>], message: &[Entry<L>], index: &[u32]) {
     for (value, &at) in table.iter_mut().zip(index) {
         *value = times(*value, message[at as usize]);
     }
 }
 
-fn products_of_others<const L: usize>(values: &[[f64; L]]) -> Vec<[f64; L]> {
-    let mut result = vec![[1.0; L]; values.len()];
-    let mut running = [1.0; L];
-    for (at, value) in values.iter().enumerate() {
-        result[at] = running;
-        running = times(running, *value);
+fn times<const L: usize>(mut a: Entry<L>, b: Entry<L>) -> Entry<L> {
+    for lane in 0..L {
+        a[lane] *= b[lane];
     }
-    running = [1.0; L];
-    for (at, value) in values.iter().enumerate().rev() {
-        result[at] = times(result[at], running);
-        running = times(running, *value);
-    }
-    result
+    a
 }
 
-fn disagreement<const L: usize>(total: &[f64; L], of: &[[[f64; L]; 2]]) -> f64 {
-    let mut worst = 0.0_f64;
-    for [absent, present] in of {
-        for lane in 0..L {
-            if total[lane] != 0.0 {
-                worst = worst.max(((absent[lane] + present[lane] - total[lane]) / total[lane]).abs());
-            }
-        }
+fn plus<const L: usize>(mut a: Entry<L>, b: Entry<L>) -> Entry<L> {
+    for lane in 0..L {
+        a[lane] += b[lane];
     }
-    worst
-}
-
-fn times<const L: usize>(a: [f64; L], b: [f64; L]) -> [f64; L] {
-    std::array::from_fn(|lane| a[lane] * b[lane])
-}
-
-fn plus<const L: usize>(a: [f64; L], b: [f64; L]) -> [f64; L] {
-    std::array::from_fn(|lane| a[lane] + b[lane])
+    a
 }

@@ -1,11 +1,11 @@
 //! Turns a network and likelihoods into the posterior of every node asked for.
 
 use super::network::{Likelihood, Network};
-use super::pass::{Joint, even_weights, run};
+use super::solver::{Solver, Want};
 use super::tree::{BeliefError, Tree};
 
 /// Table entries up to which all nodes are computed in one tree.
-const ONE_TREE: usize = 1_000_000;
+const ONE_TREE: usize = 100_000;
 /// Numerical error above which the numbers are not trusted.
 const ERROR_LIMIT: f64 = 1e-6;
 
@@ -18,6 +18,10 @@ pub struct Posterior {
     pub log_evidence: f64,
     /// Bound on the relative numerical error.
     pub error_bound: f64,
+    /// Bound on the share of the belief that lies in sets of nodes which a joint factor does not list.
+    pub left_out: f64,
+    /// Nodes whose states were gone through case by case, because the belief is too wide in one piece.
+    pub by_cases: Vec<usize>,
 }
 
 /// Posterior of every node. Exact but for rounding; `error_bound` says how much that can be.
@@ -26,46 +30,58 @@ pub struct Posterior {
 /// other nodes in small groups with their ancestors.
 pub fn posterior(network: &Network, likelihoods: &[Likelihood]) -> Result<Posterior, BeliefError> {
     let inner: Vec<usize> = (0..network.nodes().len()).filter(|&n| !network.nodes()[n].parents.is_empty()).collect();
-    match Tree::compile_within(network, likelihoods, &inner, ONE_TREE)? {
-        Some(tree) => from_tree(network, &tree),
+    match Solver::within(network, likelihoods, &inner, ONE_TREE)? {
+        Some(solver) => solved(network, &solver),
         None => in_groups(network, likelihoods, &inner),
     }
+}
+
+/// Posterior of the causes and of all ancestors of the evidence: as [`posterior`], but other nodes are not computed
+/// (their own leak stands for them).
+pub fn causes_posterior(network: &Network, likelihoods: &[Likelihood]) -> Result<Posterior, BeliefError> {
+    part(network, likelihoods, &[])
 }
 
 /// Posterior of the ancestors of the evidence and of `asked`; other causes keep their prior, other nodes are not
 /// computed (their own leak stands for them).
 pub(super) fn part(network: &Network, likelihoods: &[Likelihood], asked: &[usize]) -> Result<Posterior, BeliefError> {
-    from_tree(network, &Tree::compile(network, likelihoods, asked)?)
+    solved(network, &Solver::new(network, likelihoods, asked)?)
 }
 
-fn from_tree(network: &Network, tree: &Tree) -> Result<Posterior, BeliefError> {
-    let joint: Joint<1> = run(tree, &even_weights(tree));
-    let total = joint.total[0];
-    if total.is_nan() || total <= 0.0 {
+fn solved(network: &Network, solver: &Solver) -> Result<Posterior, BeliefError> {
+    let now = &solver.solve(&[Vec::new()], Want::All)[0];
+    if now.total.is_nan() || now.total <= 0.0 {
         return Err(BeliefError::Impossible);
     }
-    if ERROR_LIMIT < joint.error {
-        return Err(BeliefError::Imprecise(joint.error));
+    let error = now.difference / now.total;
+    if ERROR_LIMIT < error {
+        return Err(BeliefError::Imprecise(error));
     }
-    let free = joint.unconditioned(tree, 0);
+    let tree = &solver.tree;
     let present = network
         .nodes()
         .iter()
         .enumerate()
         .map(|(index, node)| match tree.variable_of[index] {
-            Some(variable) => (joint.of[variable][1][0] / total).clamp(0.0, 1.0),
-            None if network.is_cause(index) => (node.leak * free / total).clamp(0.0, 1.0),
+            Some(variable) => (now.present[variable] / now.total).clamp(0.0, 1.0),
+            None if network.is_cause(index) => (node.leak * now.free / now.total).clamp(0.0, 1.0),
             None => node.leak,
         })
         .collect();
-    Ok(Posterior { present, log_evidence: libm::log(total), error_bound: joint.error.max(f64::EPSILON) })
+    let node = |variable: &usize| tree.variable_of.iter().position(|v| v.as_ref() == Some(variable));
+    Ok(Posterior {
+        present,
+        log_evidence: libm::log(now.total),
+        error_bound: error.max(f64::EPSILON),
+        left_out: solver.unlisted / (now.total + solver.unlisted),
+        by_cases: solver.by_cases().iter().filter_map(node).collect(),
+    })
 }
 
 fn in_groups(network: &Network, likelihoods: &[Likelihood], inner: &[usize]) -> Result<Posterior, BeliefError> {
-    let live = Tree::compile(network, likelihoods, &[])?;
-    let mut result = from_tree(network, &live)?;
-    let known = live.variable_of;
-    let open: Vec<usize> = inner.iter().copied().filter(|&n| known[n].is_none()).collect();
+    let mut result = part(network, likelihoods, &[])?;
+    let known = Tree::live(network, likelihoods);
+    let open: Vec<usize> = inner.iter().copied().filter(|&n| !known[n]).collect();
     for group in groups(network, &known, &open) {
         let with_group = part(network, likelihoods, &group)?;
         for &node in &group {
@@ -77,7 +93,7 @@ fn in_groups(network: &Network, likelihoods: &[Likelihood], inner: &[usize]) -> 
 }
 
 /// Splits nodes into groups that bring few new ancestors with them, so that no tree grows wide.
-fn groups(network: &Network, known: &[Option<usize>], open: &[usize]) -> Vec<Vec<usize>> {
+fn groups(network: &Network, known: &[bool], open: &[usize]) -> Vec<Vec<usize>> {
     const NEW_NODES: usize = 12;
     let mut groups: Vec<(Vec<usize>, Vec<usize>)> = Vec::new();
     for &node in open {
@@ -94,11 +110,11 @@ fn groups(network: &Network, known: &[Option<usize>], open: &[usize]) -> Vec<Vec
 }
 
 /// `seeds` and all their ancestors that are not live yet and have parents (a lone cause costs nothing).
-pub(super) fn ancestors(network: &Network, known: &[Option<usize>], seeds: &[usize]) -> Vec<usize> {
+pub(super) fn ancestors(network: &Network, known: &[bool], seeds: &[usize]) -> Vec<usize> {
     let mut found: Vec<usize> = Vec::new();
     let mut stack = seeds.to_vec();
     while let Some(node) = stack.pop() {
-        if known[node].is_none() && !network.nodes()[node].parents.is_empty() && !found.contains(&node) {
+        if !known[node] && !network.nodes()[node].parents.is_empty() && !found.contains(&node) {
             found.push(node);
             stack.extend(network.nodes()[node].parents.iter().map(|p| p.0));
         }

@@ -4,11 +4,12 @@ use super::event::{Entry, Event, JOURNAL_VERSION};
 use super::fold::Job;
 use super::status::{Status, statuses};
 use crate::belief::{
-    BeliefError, FOR_BELIEF, FOR_PLANNING, Network, NetworkError, Posterior, Question, lighten, posterior, without,
+    BeliefError, FOR_BELIEF, FOR_PLANNING, Lightened, Network, NetworkError, Posterior, Question, causes_posterior,
+    lighten, posterior, without,
 };
 use crate::evidence::{Answer, Evidence, Facts, network, question_of, weigh};
 use crate::knowledge::schema::Id;
-use crate::knowledge::{Graph, Knowledge};
+use crate::knowledge::{Graph, Knowledge, NodeKind};
 use crate::planning::{Allowed, Asked, Openings, Plan, Planner, openings, plan};
 use indexmap::IndexSet;
 use std::cell::OnceCell;
@@ -48,6 +49,10 @@ pub struct Sitting {
     pub(super) network: Network,
     pub(super) facts: Facts,
     pub(super) belief: Result<Posterior, BeliefError>,
+    /// Table entries that one belief takes.
+    cells: usize,
+    /// Posterior of every node, computed when first asked for.
+    inner: OnceCell<Vec<f64>>,
     pub(super) plan: OnceCell<Plan>,
     pub(super) statuses: Vec<(usize, Status)>,
 }
@@ -62,7 +67,7 @@ impl Sitting {
             return Err(SittingError::Newer(*version));
         }
         let graph = Graph::new(&knowledge, family, pump.as_ref().and_then(|pump| pump.fitted.as_deref()));
-        if graph.of_kind(crate::knowledge::NodeKind::Cause).is_empty() {
+        if graph.of_kind(NodeKind::Cause).is_empty() {
             return Err(SittingError::NoSuchFamily(family.clone()));
         }
         let network = network(&graph)?;
@@ -79,6 +84,8 @@ impl Sitting {
             network,
             facts: Facts::default(),
             belief: Err(BeliefError::Impossible),
+            cells: 0,
+            inner: OnceCell::new(),
             plan: OnceCell::new(),
             statuses: Vec::new(),
         };
@@ -96,16 +103,23 @@ impl Sitting {
     fn think(&mut self) {
         self.facts = self.job.facts(&self.knowledge);
         self.evidence = weigh(&self.knowledge, &self.graph, &self.facts);
-        let left_out = lighten(&self.network, &self.evidence.likelihoods(), FOR_BELIEF);
-        self.evidence.leave_out(&left_out);
-        self.belief = posterior(&self.network, &self.evidence.likelihoods());
+        let light = lighten(&self.network, &self.evidence.likelihoods(), FOR_BELIEF);
+        self.evidence.leave_out(&light.left_out);
+        self.cells = light.cells;
+        self.belief = causes_posterior(&self.network, &self.evidence.likelihoods());
+        self.inner = OnceCell::new();
         self.plan = OnceCell::new();
         self.statuses = statuses(self);
     }
 
     /// Posterior of a node; the prior where there is no belief.
     pub fn present(&self, node: usize) -> f64 {
-        self.belief.as_ref().map_or(self.graph.nodes[node].leak, |belief| belief.present[node])
+        let Ok(belief) = &self.belief else { return self.graph.nodes[node].leak };
+        if self.graph.nodes[node].kind == NodeKind::Cause {
+            return belief.present[node];
+        }
+        let all = || posterior(&self.network, &self.evidence.likelihoods());
+        self.inner.get_or_init(|| all().map_or_else(|_| belief.present.clone(), |belief| belief.present))[node]
     }
 
     /// Why there is no belief, if there is none.
@@ -132,12 +146,18 @@ impl Sitting {
         let Ok(belief) = &self.belief else { return Plan::default() };
         let asked = self.asked();
         let all = self.evidence.likelihoods();
-        let likelihoods = without(&all, &lighten(&self.network, &all, FOR_PLANNING));
+        let light = if self.cells <= FOR_PLANNING {
+            Lightened { left_out: Vec::new(), cells: self.cells }
+        } else {
+            lighten(&self.network, &all, FOR_PLANNING)
+        };
+        let likelihoods = without(&all, &light.left_out);
         let planner = Planner {
             knowledge: &self.knowledge,
             graph: &self.graph,
             network: &self.network,
             likelihoods: &likelihoods,
+            cells: light.cells,
             present: &belief.present,
             asked: &asked,
             allowed: self.allowed(),

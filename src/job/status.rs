@@ -69,6 +69,8 @@ fn spoken_against(graph: &Graph, likelihoods: &[Likelihood]) -> Vec<bool> {
         let leans_no = match likelihood {
             Likelihood::Leaf { if_true, if_false, .. } => if_true < if_false,
             Likelihood::Pulls { density, .. } => density[1..].iter().any(|pulled| *pulled < density[0]),
+            Likelihood::Table { values, .. } => values[1..].iter().any(|with| *with < values[0]),
+            Likelihood::Sets(_) => true,
         };
         if leans_no {
             for parent in likelihood.parents() {

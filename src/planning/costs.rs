@@ -2,7 +2,7 @@
 
 use crate::knowledge::schema::Id;
 use crate::knowledge::{Graph, Knowledge, NodeKind};
-use indexmap::IndexSet;
+use indexmap::{IndexMap, IndexSet};
 
 /// Minutes for one more thing at a place where one already stands. Common practice, no source.
 const WHILE_THERE: f64 = 1.0;
@@ -44,9 +44,33 @@ impl Costs {
     pub fn new(knowledge: &Knowledge, graph: &Graph, begun: &IndexSet<Id>, may: impl Fn(&str, &str) -> bool) -> Self {
         let opening_minutes = knowledge.all.openings.values().map(|opening| opening.minutes).collect();
         let mut costs = Self { causes: Vec::new(), opening_minutes };
+        let looks = costs.looks(knowledge, begun, &may);
         let causes = graph.of_kind(NodeKind::Cause).into_iter();
-        costs.causes = causes.map(|node| costs.cause(knowledge, &graph.nodes[node].id, (node, begun), &may)).collect();
+        costs.causes = causes.map(|node| cause(knowledge, &graph.nodes[node].id, node, &looks)).collect();
         costs
+    }
+
+    /// The cheapest look at each node that may be done now.
+    fn looks<'a>(
+        &self,
+        knowledge: &'a Knowledge,
+        begun: &IndexSet<Id>,
+        may: &impl Fn(&str, &str) -> bool,
+    ) -> IndexMap<&'a Id, Look<'a>> {
+        let mut looks: IndexMap<&Id, Look> = IndexMap::new();
+        for (check, entry) in &knowledge.all.checks {
+            let minutes = own_minutes(begun, check, entry.minutes);
+            let openings = openings(knowledge, entry.opening.as_ref());
+            let look = Look { check, minutes, openings, whole: minutes + self.minutes_to_open(openings, 0) };
+            let verdicts = entry.yields.iter().filter_map(|finding| Some((finding, verdict_on(knowledge, finding)?)));
+            for (_, node) in verdicts.filter(|(finding, _)| may(check, finding)) {
+                let known = looks.entry(node).or_insert(look);
+                if look.whole < known.whole {
+                    *known = look;
+                }
+            }
+        }
+        looks
     }
 
     /// Costs written by hand, without openings.
@@ -65,36 +89,29 @@ impl Costs {
         }
         minutes
     }
+}
 
-    fn cause(
-        &self,
-        knowledge: &Knowledge,
-        id: &str,
-        (node, begun): (usize, &IndexSet<Id>),
-        may: &impl Fn(&str, &str) -> bool,
-    ) -> CauseCost {
-        let look = knowledge
-            .all
-            .checks
-            .iter()
-            .filter(|(check, entry)| entry.yields.iter().any(|y| is_verdict_on(knowledge, y, id) && may(check, y)))
-            .map(|(check, entry)| {
-                (check, own_minutes(begun, check, entry.minutes), openings(knowledge, entry.opening.as_ref()))
-            })
-            .min_by(|a, b| {
-                let cost = |look: &(&Id, f64, Openings)| look.1 + self.minutes_to_open(look.2, 0);
-                cost(a).total_cmp(&cost(b))
-            });
-        let remedy = knowledge.all.causes.get(id).and_then(|cause| cause.remedy.as_ref());
-        let remedy = remedy.and_then(|remedy| knowledge.all.remedies.get(remedy));
-        CauseCost {
-            node,
-            look: look.map(|(check, ..)| check.clone()),
-            look_minutes: look.map_or(0.0, |(_, minutes, _)| minutes),
-            look_openings: look.map_or(0, |(.., openings)| openings),
-            repair_minutes: remedy.map_or(CALL_FOR_HELP, |remedy| remedy.minutes + remedy.part_minutes),
-            repair_openings: remedy.map_or(0, |remedy| openings(knowledge, remedy.opening.as_ref())),
-        }
+/// A direct look at a node.
+#[derive(Debug, Clone, Copy)]
+struct Look<'a> {
+    check: &'a Id,
+    minutes: f64,
+    openings: Openings,
+    /// Minutes with all openings.
+    whole: f64,
+}
+
+fn cause(knowledge: &Knowledge, id: &Id, node: usize, looks: &IndexMap<&Id, Look>) -> CauseCost {
+    let look = looks.get(id);
+    let remedy = knowledge.all.causes.get(id).and_then(|cause| cause.remedy.as_ref());
+    let remedy = remedy.and_then(|remedy| knowledge.all.remedies.get(remedy));
+    CauseCost {
+        node,
+        look: look.map(|look| look.check.clone()),
+        look_minutes: look.map_or(0.0, |look| look.minutes),
+        look_openings: look.map_or(0, |look| look.openings),
+        repair_minutes: remedy.map_or(CALL_FOR_HELP, |remedy| remedy.minutes + remedy.part_minutes),
+        repair_openings: remedy.map_or(0, |remedy| openings(knowledge, remedy.opening.as_ref())),
     }
 }
 
@@ -117,6 +134,6 @@ pub fn openings(knowledge: &Knowledge, opening: Option<&Id>) -> Openings {
     set
 }
 
-fn is_verdict_on(knowledge: &Knowledge, finding: &str, node: &str) -> bool {
-    knowledge.all.findings.get(finding).and_then(|f| f.verdict_on.as_deref()) == Some(node)
+fn verdict_on<'a>(knowledge: &'a Knowledge, finding: &str) -> Option<&'a Id> {
+    knowledge.all.findings.get(finding)?.verdict_on.as_ref()
 }

@@ -13,6 +13,8 @@ use super::costs::{Costs, Openings};
 pub const OVERSTATED: f64 = 5.0;
 /// Causes less probable than this are left off the list.
 const LEAST: f64 = 1e-4;
+/// The list holds so many causes at most, the most probable ones.
+const LONGEST: usize = 40;
 /// The list ends when the job is open with less than this chance.
 const OPEN: f64 = 1e-3;
 
@@ -49,6 +51,10 @@ fn walk(costs: &Costs, present: &[f64], done: Openings, mut treated: impl FnMut(
         .filter(|(_, p)| LEAST * sum < **p)
         .map(|(cause, p)| Entry { cause, share: p / sum, present: *p, score: 0.0 })
         .collect();
+    if LONGEST < open.len() {
+        open.select_nth_unstable_by(LONGEST, |a, b| b.share.total_cmp(&a.share).then(a.cause.cmp(&b.cause)));
+        open.truncate(LONGEST);
+    }
     let mut minutes: f64 = open.iter().map(|entry| entry.share * costs.causes[entry.cause].repair_minutes).sum();
     let (mut paid, mut still_open) = (done, 1.0);
     sort(costs, &mut open, still_open, paid);
@@ -72,7 +78,7 @@ fn sort(costs: &Costs, open: &mut [Entry], still_open: f64, paid: Openings) {
     for entry in open.iter_mut() {
         entry.score = entry.share / treat(costs, entry, still_open, paid).minutes.max(0.1);
     }
-    open.sort_by(|a, b| a.score.total_cmp(&b.score).then(b.cause.cmp(&a.cause)));
+    open.sort_unstable_by(|a, b| a.score.total_cmp(&b.score).then(b.cause.cmp(&a.cause)));
 }
 
 struct Entry {

@@ -10,10 +10,13 @@ use crate::knowledge::NodeKind;
 use crate::knowledge::schema::Id;
 use indexmap::{IndexMap, IndexSet};
 
-/// Questions looked at exactly.
-const EXACT: usize = 48;
-/// Causes for which the marginals are computed.
-const LEADING: usize = 24;
+/// Questions looked at exactly, at most and at least.
+const EXACT: (usize, usize) = (48, 8);
+/// Causes for which the marginals are computed, at most and at least.
+const LEADING: (usize, usize) = (24, 7);
+/// Table entries times lanes that choosing and looking exactly may take. Counted, not timed, so that the same facts give
+/// the same step on every machine; a third goes into choosing.
+const WORK: usize = 12_000_000;
 
 /// An open finding or reading with its question.
 #[derive(Debug, Clone)]
@@ -31,16 +34,19 @@ pub(super) fn best_candidates(
     candidates: &[Candidate],
     (listed, value): (&[usize], &impl Fn(&[f64]) -> f64),
 ) -> Result<Vec<Candidate>, BeliefError> {
-    if candidates.len() <= EXACT {
+    if candidates.len() <= EXACT.0 {
         return Ok(candidates.to_vec());
     }
     let causes = planner.graph.of_kind(NodeKind::Cause);
     let mut leading: Vec<usize> = (0..causes.len()).collect();
     leading.sort_by(|a, b| planner.present[causes[*b]].total_cmp(&planner.present[causes[*a]]).then(a.cmp(b)));
-    leading.truncate(LEADING);
+    leading.truncate(affordable(planner, WORK / 3, LEADING));
     let nodes: Vec<usize> = leading.iter().map(|&cause| causes[cause]).collect();
     let seen = glance(planner.network, planner.likelihoods, &nodes)?;
-    let present: Vec<f64> = causes.iter().map(|&cause| planner.present[cause]).collect();
+    let mut present = vec![0.0; causes.len()];
+    for &cause in &leading {
+        present[cause] = planner.present[causes[cause]];
+    }
     let now = value(&present);
     let rough: IndexMap<&Id, f64> = candidates
         .iter()
@@ -49,7 +55,12 @@ pub(super) fn best_candidates(
     Ok(choose(planner, costs, candidates, (listed, &rough)))
 }
 
-/// Rough minutes left after a question.
+/// How many lanes of the belief so much work allows.
+fn affordable(planner: &Planner, work: usize, (most, least): (usize, usize)) -> usize {
+    (work / planner.cells.max(1)).clamp(least, most)
+}
+
+/// Rough minutes left after a question; `present` holds the leading causes alone.
 fn after(
     seen: &Glance,
     question: &Question,
@@ -57,8 +68,8 @@ fn after(
     (leading, value): (&[usize], &impl Fn(&[f64]) -> f64),
 ) -> f64 {
     let mut minutes = 0.0;
+    let mut then = present.to_vec();
     for answer in seen.answers(question) {
-        let mut then = present.to_vec();
         for (at, &cause) in leading.iter().enumerate() {
             then[cause] = (present[cause] * answer.ratio[at]).min(1.0);
         }
@@ -84,7 +95,8 @@ fn choose(
     }
     ranked.sort_by(|a, b| b.0.total_cmp(&a.0).then_with(|| a.1.cmp(b.1)));
     let chosen: IndexSet<&Id> = ranked.into_iter().map(|(_, id)| id).collect();
-    let chosen: IndexSet<&Id> = chosen.into_iter().take(EXACT).chain(direct_looks(planner, listed)).collect();
+    let chosen: IndexSet<&Id> =
+        chosen.into_iter().take(affordable(planner, WORK / 3, EXACT)).chain(direct_looks(planner, listed)).collect();
     candidates.iter().filter(|candidate| chosen.contains(&candidate.id)).cloned().collect()
 }
 

@@ -80,6 +80,8 @@ pub struct Planner<'a> {
     pub network: &'a Network,
     /// Evidence so far.
     pub likelihoods: &'a [Likelihood],
+    /// Table entries that one belief on it takes.
+    pub cells: usize,
     /// Posterior of every node.
     pub present: &'a [f64],
     /// What is settled.
