@@ -31,7 +31,7 @@ pub struct CauseCost {
 }
 
 /// Minutes for all causes of a graph, and for the openings.
-#[derive(Debug, Clone, PartialEq)]
+#[derive(Debug, Clone, Default, PartialEq)]
 pub struct Costs {
     /// Per cause, in the order of the graph.
     pub causes: Vec<CauseCost>,
@@ -73,10 +73,9 @@ impl Costs {
         looks
     }
 
-    /// Costs written by hand, without openings.
-    #[cfg(test)]
-    pub(super) fn of_causes(causes: Vec<CauseCost>) -> Self {
-        Self { causes, opening_minutes: Vec::new() }
+    /// Costs given one by one; the minutes of the openings in the order of their bits.
+    pub fn of_causes(causes: Vec<CauseCost>, opening_minutes: Vec<f64>) -> Self {
+        Self { causes, opening_minutes }
     }
 
     /// Minutes of the openings not yet done.
