@@ -11,6 +11,7 @@
 
 mod explain;
 mod factors;
+mod fault_sets;
 mod glance;
 mod lighten;
 mod network;
@@ -18,20 +19,25 @@ mod order;
 mod outcomes;
 mod pass;
 mod posterior;
+mod sensitivity;
 mod sift;
 mod solver;
 mod tree;
 
-pub use explain::{Explanation, explain};
+pub use explain::{ALARM, Explanation, SUSPECTS, UNEXPLAINED, explain, in_order, under_set};
+pub use fault_sets::{FaultSets, fault_sets};
 pub use glance::{Glance, RoughAnswer, glance};
 pub use lighten::{FOR_BELIEF, FOR_PLANNING, Lightened, lighten, without};
 pub use network::{Leaf, Likelihood, Network, NetworkError, Node, Sets};
 pub use outcomes::{Outcome, Outcomes, Question, bits, outcomes};
 pub use posterior::{Posterior, causes_posterior, posterior};
+pub use sensitivity::{Change, STEP, Turn, after_changes, heard, moved, turns};
 pub use sift::sift;
 pub use tree::BeliefError;
 
 #[cfg(test)]
 mod enumeration;
+#[cfg(test)]
+mod reason_tests;
 #[cfg(test)]
 mod tests;

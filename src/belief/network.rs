@@ -124,6 +124,12 @@ impl Network {
         self
     }
 
+    /// The same network with other numbers in its nodes; causes, exclusions and condition stay.
+    pub(super) fn with_nodes(&self, nodes: Vec<Node>) -> Result<Self, NetworkError> {
+        let changed = Self::new(nodes, self.excludes.clone(), self.at_least_one)?;
+        Ok(Self { is_cause: self.is_cause.clone(), ..changed })
+    }
+
     /// All nodes, parents before children.
     pub fn nodes(&self) -> &[Node] {
         &self.nodes

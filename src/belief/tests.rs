@@ -37,7 +37,7 @@ fn distinct(parents: Vec<(usize, f64)>, below: usize) -> Vec<(usize, f64)> {
     seen
 }
 
-fn leaf(nodes: usize) -> impl Strategy<Value = Leaf> {
+pub(super) fn leaf(nodes: usize) -> impl Strategy<Value = Leaf> {
     (0.0_f64..0.1, prop::collection::vec((0..nodes, 0.02_f64..1.0), 1..7))
         .prop_map(move |(leak, parents)| Leaf { leak, parents: distinct(parents, nodes) })
 }
@@ -72,11 +72,11 @@ fn small_with_sets() -> impl Strategy<Value = (Network, Vec<Likelihood>)> {
     })
 }
 
-fn small() -> impl Strategy<Value = (Network, Vec<Likelihood>)> {
+pub(super) fn small() -> impl Strategy<Value = (Network, Vec<Likelihood>)> {
     (network(5, 6), prop::collection::vec(likelihood(11), 0..7))
 }
 
-fn close(a: f64, b: f64) -> bool {
+pub(super) fn close(a: f64, b: f64) -> bool {
     (a - b).abs() <= 1e-9
 }
 
