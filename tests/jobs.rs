@@ -7,7 +7,7 @@ mod common;
 use common::MemoryJob;
 use std::rc::Rc;
 use weephole::evidence::Answer;
-use weephole::job::{Ending, Event, Next, Refused, Sitting, Status};
+use weephole::job::{Ending, Event, Look, Next, Refused, Sitting, Status};
 use weephole::knowledge::Knowledge;
 
 fn job(knowledge: &Rc<Knowledge>) -> MemoryJob {
@@ -141,4 +141,64 @@ fn replay_gives_the_same_job() {
     let again = Sitting::new(knowledge, entries).unwrap();
     assert_eq!(again.job, job.sitting.job);
     assert_eq!(chances(&again), chances(&job.sitting));
+}
+
+/// Sets of causes and the rest make one; a yes that no probable cause explains is named.
+#[test]
+fn doubts_add_up() {
+    let knowledge = shipped();
+    let mut job = job(&knowledge);
+    for finding in ["low_flow", "better_at_half_speed", "came_slowly", "strainer_out_helps"] {
+        give(&mut job, finding, Answer::Yes);
+    }
+    give(&mut job, "found_strainer_clogged", Answer::Yes);
+    give(&mut job, "oil_milky", Answer::Yes);
+    let doubts = job.sitting.doubts().unwrap();
+    let sum: f64 = doubts.together.iter().map(|(_, p)| p).sum();
+    assert!((sum + doubts.others - 1.0).abs() < 1e-9);
+    assert!(doubts.together[0].0.iter().any(|name| *name == knowledge.all.causes["strainer_clogged"].name));
+    assert_eq!(doubts.recheck.len(), 2);
+    let (leader, numbers) = job.sitting.numbers_that_matter().unwrap();
+    assert_eq!(leader, doubts.leader);
+    assert!(numbers.iter().all(|sway| (sway.then[0] < sway.then[1]) == (0.0 < sway.decibans)));
+}
+
+/// The same check is worth the same whoever proposes it; its minutes are the plan's.
+#[test]
+fn an_idea_is_worth_what_the_plan_says() {
+    let knowledge = shipped();
+    let mut job = job(&knowledge);
+    give(&mut job, "low_flow", Answer::Yes);
+    let planned = job.sitting.plan().steps.clone();
+    let mut compared = 0;
+    for step in planned.iter().take(6) {
+        let idea = job.sitting.idea(&step.check).unwrap();
+        let Look::Ready { step: own, .. } = idea.look else { panic!("{} can be done", step.check) };
+        assert!((own.minutes - step.minutes).abs() < 1e-9);
+        // The plan looks exactly at its best candidates only; an idea looks at everything its check yields.
+        assert!(step.worth - 1e-9 <= own.worth, "{}: {} below {}", step.check, own.worth, step.worth);
+        compared += 1;
+    }
+    assert_eq!(compared, 6);
+    let strainer = job.sitting.idea("strainer_clogged").unwrap();
+    let cause = strainer.cause.unwrap();
+    assert!((cause.row.probability + cause.at_once.unwrap().1 - 1.0).abs() < 1e-12);
+    assert!(job.sitting.idea("inlet_restricted").is_none() && job.sitting.ideas("", 8).is_empty());
+    assert_eq!(job.sitting.ideas("strainer clogged", 8)[0].id, "strainer_clogged");
+}
+
+/// What may not be done is told with its reason, and not offered.
+#[test]
+fn an_idea_that_cannot_be_done_says_why() {
+    let knowledge = shipped();
+    let mut job = job(&knowledge);
+    job.happens(Event::Isolation { proved: false, words: "no lock here".to_owned() });
+    let opens = knowledge.all.checks.iter().find(|(_, check)| check.opening.is_some()).unwrap().0;
+    let Look::NotNow { why, step } = job.sitting.idea(opens).unwrap().look else { panic!("nothing is opened") };
+    assert!(why.contains("isolation"), "{why}");
+    assert_eq!(step.cautions.len(), knowledge.all.checks[opens].cautions.len());
+    let runs = job.sitting.plan().steps[0].check.clone();
+    job.happens(Event::Barred { check: runs.clone(), reason: "gauge is broken".to_owned() });
+    let Look::NotNow { why, .. } = job.sitting.idea(&runs).unwrap().look else { panic!("it is barred") };
+    assert!(why.contains("gauge is broken"));
 }

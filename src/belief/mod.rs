@@ -24,15 +24,15 @@ mod sift;
 mod solver;
 mod tree;
 
-pub use explain::{ALARM, Explanation, SUSPECTS, UNEXPLAINED, explain, in_order, under_set};
+pub use explain::{Explanation, UNEXPLAINED, explain, in_order, under_set};
 pub use fault_sets::{FaultSets, fault_sets};
 pub use glance::{Glance, RoughAnswer, glance};
 pub use lighten::{FOR_BELIEF, FOR_PLANNING, Lightened, lighten, without};
 pub use network::{Leaf, Likelihood, Network, NetworkError, Node, Sets};
 pub use outcomes::{Outcome, Outcomes, Question, bits, outcomes};
 pub use posterior::{Posterior, causes_posterior, posterior};
-pub use sensitivity::{Change, STEP, Turn, after_changes, heard, moved, turns};
 pub use sift::sift;
+pub use sensitivity::{Change, STEP, Trial, Turn, decibans_between, half_and_double, heard, moved, turns};
 pub use tree::BeliefError;
 
 #[cfg(test)]

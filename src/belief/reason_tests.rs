@@ -7,8 +7,8 @@ use super::explain::{explain, in_order, under_set};
 use super::lighten::without;
 use super::tests::{close, leaf, small};
 use super::{
-    Change, Leaf, Likelihood, Network, Node, Question, after_changes, fault_sets, heard, moved, outcomes, posterior,
-    turns,
+    Change, Leaf, Likelihood, Network, Node, Question, STEP, Trial, fault_sets, half_and_double, heard, moved,
+    outcomes, posterior, turns,
 };
 use proptest::prelude::*;
 
@@ -60,26 +60,40 @@ proptest! {
         }
     }
 
-    /// A changed number has the effect that enumeration of the changed network gives.
+    /// A number with its odds halved and doubled has the effect that enumeration of the changed network gives.
     #[test]
-    fn changes_equal_enumeration((net, evidence) in small(), node in 0_usize..11, target in 0_usize..CAUSES, up in any::<bool>()) {
-        let step = if up { std::f64::consts::LN_2 } else { -std::f64::consts::LN_2 };
-        let mut to = net.nodes()[node].clone();
-        to.leak = moved(to.leak, step);
-        let mut nodes = net.nodes().to_vec();
-        nodes[node] = to.clone();
-        let mut changes = vec![(Change::Node { node, to }, net.with_nodes(nodes).unwrap(), evidence.clone())];
-        if let Some(Likelihood::Leaf { leaf, if_true, if_false }) = evidence.first() {
-            let mut leaf = leaf.clone();
-            leaf.parents[0].1 = moved(leaf.parents[0].1, step);
-            let to = Likelihood::Leaf { leaf, if_true: *if_true, if_false: *if_false };
-            let mut changed = evidence.clone();
-            changed[0] = to.clone();
-            changes.push((Change::Seen { at: 0, to }, net.clone(), changed));
+    fn changes_equal_enumeration((net, evidence) in small(), node in 0_usize..11, target in 0_usize..CAUSES) {
+        let leak_at = |step: f64| {
+            let mut to = net.nodes()[node].clone();
+            to.leak = moved(to.leak, step);
+            to
+        };
+        let change = |step: f64| Change::Node { node, to: leak_at(step) };
+        let then = |step: f64| {
+            let mut nodes = net.nodes().to_vec();
+            nodes[node] = leak_at(step);
+            enumerate(&net.with_nodes(nodes).unwrap(), &evidence).0[target]
+        };
+        let linear = Trial::Linear { now: net.nodes()[node].leak, double: change(STEP) };
+        let both = Trial::Both { half: change(-STEP), double: change(STEP) };
+        let found = half_and_double(&net, &evidence, target, &[linear, both]).unwrap();
+        for [half, double] in found.into_iter().flatten() {
+            prop_assert!(close(half, then(-STEP)) && close(double, then(STEP)));
         }
-        for (change, net_then, evidence_then) in changes {
-            let after = after_changes(&net, &evidence, target, &[change])[0].unwrap();
-            prop_assert!(close(after, enumerate(&net_then, &evidence_then).0[target]));
+        if let Some(Likelihood::Leaf { leaf, if_true, if_false }) = evidence.first() {
+            let seen = |step: f64| {
+                let mut leaf = leaf.clone();
+                leaf.parents[0].1 = moved(leaf.parents[0].1, step);
+                Likelihood::Leaf { leaf, if_true: *if_true, if_false: *if_false }
+            };
+            let then = |step: f64| {
+                let mut changed = evidence.clone();
+                changed[0] = seen(step);
+                enumerate(&net, &changed).0[target]
+            };
+            let trial = Trial::Linear { now: leaf.parents[0].1, double: Change::Seen { at: 0, to: seen(STEP) } };
+            let [half, double] = half_and_double(&net, &evidence, target, &[trial]).unwrap()[0].unwrap();
+            prop_assert!(close(half, then(-STEP)) && close(double, then(STEP)));
         }
     }
 
@@ -90,10 +104,12 @@ proptest! {
         let net = Network::new(net.nodes().to_vec(), Vec::new(), net.at_least_one()).unwrap().with_causes(&causes);
         evidence.truncate(1);
         prop_assume!(!heard(&net, &evidence)[node]);
-        let to = Node { leak: moved(net.nodes()[node].leak, 1.0), ..net.nodes()[node].clone() };
+        let own = &net.nodes()[node];
+        let to = Node { leak: moved(own.leak, STEP), ..own.clone() };
         let before = posterior(&net, &evidence).unwrap().present[0];
-        let after = after_changes(&net, &evidence, 0, &[Change::Node { node, to }])[0].unwrap();
-        prop_assert!(close(after, before));
+        let trial = Trial::Both { half: Change::Node { node, to: own.clone() }, double: Change::Node { node, to } };
+        let after = half_and_double(&net, &evidence, 0, &[trial]).unwrap()[0].unwrap();
+        prop_assert!(close(after[0], before) && close(after[1], before));
     }
 
     /// Weights in order add up to the whole way from the prior; leave-one-out weights, conflict and suspicion are what

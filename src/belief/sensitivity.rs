@@ -1,9 +1,10 @@
 //! Turns a changed number of the network into what it does to one node, and open answers into those that would put
 //! another cause first.
 
+use super::explain::log10_odds;
 use super::network::{Likelihood, Network, Node};
 use super::outcomes::Outcomes;
-use super::posterior::part;
+use super::posterior::{Posterior, part};
 use super::tree::BeliefError;
 
 /// The step by which a number is tried: a factor of two in its odds.
@@ -34,15 +35,62 @@ pub fn moved(probability: f64, step: f64) -> f64 {
     odds / (odds + 1.0 - probability)
 }
 
-/// Posterior of `target` after each change alone; `None` where the changed network has no belief. Exact but for rounding,
-/// one run per change.
-pub fn after_changes(
+/// Decibans from one posterior to another.
+pub fn decibans_between(from: f64, to: f64) -> f64 {
+    10.0 * (log10_odds(to) - log10_odds(from))
+}
+
+/// A number tried with its odds halved and doubled.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Trial {
+    /// The probability of the evidence is linear in the number (a prior, a leak, a strength, anything that stands once):
+    /// one run gives both. 0 and 1 have no odds to move and change nothing.
+    Linear {
+        /// The number now.
+        now: f64,
+        /// With its odds doubled.
+        double: Change,
+    },
+    /// Any other number.
+    Both {
+        /// With its odds halved.
+        half: Change,
+        /// With its odds doubled.
+        double: Change,
+    },
+}
+
+/// Posterior of `target` with each number's odds halved and doubled, one number at a time; `None` where a changed network
+/// has no belief. Exact but for rounding.
+pub fn half_and_double(
     network: &Network,
     likelihoods: &[Likelihood],
     target: usize,
-    changes: &[Change],
-) -> Vec<Option<f64>> {
-    changes.iter().map(|change| after(network, likelihoods, target, change).ok()).collect()
+    trials: &[Trial],
+) -> Result<Vec<Option<[f64; 2]>>, BeliefError> {
+    let now = part(network, likelihoods, &[target])?;
+    let after = |change: &Change| after(network, likelihoods, target, change).ok();
+    let both = |trial: &Trial| match trial {
+        Trial::Linear { now: number, double } => {
+            let (up, down) = (moved(*number, STEP) - number, moved(*number, -STEP) - number);
+            if up == 0.0 {
+                return Some([now.present[target]; 2]);
+            }
+            let double = after(double)?;
+            Some([along_the_line(&now, &double, target, down / up)?, double.present[target]])
+        }
+        Trial::Both { half, double } => Some([after(half)?.present[target], after(double)?.present[target]]),
+    };
+    Ok(trials.iter().map(both).collect())
+}
+
+/// P(target) at `share` of the way from one belief to another, where P(evidence) and P(evidence, target) are linear;
+/// negative = the other way. `None` where nothing allows the evidence.
+fn along_the_line(from: &Posterior, to: &Posterior, target: usize, share: f64) -> Option<f64> {
+    let grown = libm::exp(to.log_evidence - from.log_evidence);
+    let evidence = 1.0 + share * (grown - 1.0);
+    let with = from.present[target] + share * (grown * to.present[target] - from.present[target]);
+    (0.0 < evidence).then(|| (with / evidence).clamp(0.0, 1.0))
 }
 
 fn after(
@@ -50,21 +98,20 @@ fn after(
     likelihoods: &[Likelihood],
     target: usize,
     change: &Change,
-) -> Result<f64, BeliefError> {
-    let belief = match change {
+) -> Result<Posterior, BeliefError> {
+    match change {
         Change::Node { node, to } => {
             let mut nodes = network.nodes().to_vec();
             nodes[*node] = to.clone();
             let changed = network.with_nodes(nodes).map_err(|_| BeliefError::Impossible)?;
-            part(&changed, likelihoods, &[target])?
+            part(&changed, likelihoods, &[target])
         }
         Change::Seen { at, to } => {
             let mut changed = likelihoods.to_vec();
             changed[*at] = to.clone();
-            part(network, &changed, &[target])?
+            part(network, &changed, &[target])
         }
-    };
-    Ok(belief.present[target])
+    }
 }
 
 /// True for each node that has a say in the evidence: what was observed hangs on it, directly or through others.

@@ -22,7 +22,10 @@ pub use event::{Ending, Entry, Event, JOURNAL_VERSION, PumpNote};
 pub use fold::{Given, Job, Where};
 pub use keep::{Archive, JobLine, Keeper, Taken};
 pub use next::Next;
-pub use reasons::{AfterAnswer, AnswerWeight, WhyCause, WhyStep, weight_word};
+pub use reasons::{
+    AfterAnswer, AnswerWeight, Doubts, IdeaOfCause, IdeaView, Look, Sway, TurningAnswer, Unexplained, WhyCause,
+    WhyStep, weight_word,
+};
 pub use results::{ChainLink, Confirming, ExpectedReading, RemedyView, ResultCause, Results};
 pub use sitting::{Sitting, SittingError};
 pub use status::{Status, statuses};

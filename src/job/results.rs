@@ -12,7 +12,7 @@ use crate::knowledge::schema::{Id, RemedyKind};
 pub struct Results {
     /// The leading causes with all that belongs to them.
     pub causes: Vec<ResultCause>,
-    /// Complaints that none of the leading causes explains.
+    /// What was said and stays improbable even with the most probable set of causes; empty while no cause is probable.
     pub unexplained: Vec<String>,
     /// How probable it is that the cause is not in the graph.
     pub not_in_graph: f64,
@@ -155,7 +155,8 @@ impl Sitting {
         ChainLink { kind: self.graph.nodes[node].kind.word(), name: self.graph.nodes[node].name.clone() }
     }
 
-    fn confirming(&self, cause: &str) -> Vec<Confirming> {
+    /// Direct looks at a cause, the easiest first.
+    pub(super) fn confirming(&self, cause: &str) -> Vec<Confirming> {
         let verdicts = self.knowledge.all.findings.iter().filter(|(_, f)| f.verdict_on.as_deref() == Some(cause));
         let mut all: Vec<Confirming> = verdicts
             .flat_map(|(finding, entry)| {
@@ -225,21 +226,11 @@ impl Sitting {
         })
     }
 
-    /// Complaints to which no probable cause leads.
+    /// Answers that the leading causes leave unexplained, once a cause is probable.
     fn unexplained(&self, causes: &[ResultCause]) -> Vec<String> {
-        let leading: Vec<usize> = causes
-            .iter()
-            .filter(|cause| matches!(cause.row.status, Status::Confirmed | Status::Probable))
-            .filter_map(|cause| self.graph.node(&cause.row.id))
-            .collect();
-        if leading.is_empty() {
+        if !causes.iter().any(|cause| matches!(cause.row.status, Status::Confirmed | Status::Probable)) {
             return Vec::new();
         }
-        let facts = self.facts();
-        let complaints = facts.complaint.iter();
-        complaints
-            .filter(|id| !leading.iter().any(|&node| self.graph.chain_to_finding(node, id).is_some()))
-            .map(|id| self.name_of(id))
-            .collect()
+        self.still_unexplained().into_iter().map(|answer| answer.said).collect()
     }
 }

@@ -143,7 +143,13 @@ impl Sitting {
     }
 
     fn make_plan(&self) -> Plan {
-        let Ok(belief) = &self.belief else { return Plan::default() };
+        let made = self.with_planner(|planner| plan(planner, |id| self.question(id)).unwrap_or_default());
+        made.unwrap_or_default()
+    }
+
+    /// Lets something be planned from here; `None` without a belief.
+    pub(super) fn with_planner<T>(&self, work: impl FnOnce(&Planner) -> T) -> Option<T> {
+        let Ok(belief) = &self.belief else { return None };
         let asked = self.asked();
         let all = self.evidence.likelihoods();
         let light = if self.cells <= FOR_PLANNING {
@@ -162,7 +168,7 @@ impl Sitting {
             asked: &asked,
             allowed: self.allowed(),
         };
-        plan(&planner, |id| self.question(id)).unwrap_or_default()
+        Some(work(&planner))
     }
 
     pub(super) fn question(&self, id: &str) -> Option<Question> {

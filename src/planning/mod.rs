@@ -8,6 +8,7 @@
 //! best actions compared by thinking ahead within a work budget.
 
 mod ahead;
+mod chosen;
 mod costs;
 mod joint_list;
 mod list;
@@ -17,6 +18,7 @@ mod steps;
 mod walk;
 
 pub use ahead::{Advice, Pass, Ranked, Work, advise, base_rule};
+pub use chosen::{minutes_to_repair, step_of};
 pub use costs::{CauseCost, Costs, Openings, openings};
 pub use joint_list::{JointEntry, JointList, joint_list};
 pub use list::{ListEntry, OVERSTATED, in_order, minutes_left};

@@ -92,8 +92,7 @@ pub struct Planner<'a> {
 
 /// Ranks every open check. `question` gives the open question behind a finding or reading.
 pub fn plan(planner: &Planner, question: impl Fn(&str) -> Option<Question>) -> Result<Plan, BeliefError> {
-    let may = |check: &str, finding: &str| planner.may(check) && !planner.asked.closed.contains(finding);
-    let costs = Costs::new(planner.knowledge, planner.graph, &planner.asked.begun, may);
+    let costs = planner.costs();
     let causes = planner.graph.of_kind(NodeKind::Cause);
     let present: Vec<f64> = causes.iter().map(|&cause| planner.present[cause]).collect();
     let value = |present: &[f64]| minutes_left(&costs, present, planner.asked.opened) / OVERSTATED;
@@ -122,8 +121,14 @@ pub fn plan(planner: &Planner, question: impl Fn(&str) -> Option<Question>) -> R
 }
 
 impl Planner<'_> {
+    /// Minutes of looking at each cause and of putting it right, as things stand.
+    pub fn costs(&self) -> Costs {
+        let may = |check: &str, finding: &str| self.may(check) && !self.asked.closed.contains(finding);
+        Costs::new(self.knowledge, self.graph, &self.asked.begun, may)
+    }
+
     /// True if a check may be done now on this pump.
-    pub(super) fn may(&self, id: &str) -> bool {
+    pub fn may(&self, id: &str) -> bool {
         let Some(check) = self.knowledge.all.checks.get(id) else { return false };
         let family = check.families.is_empty() || check.families.contains(&self.graph.family);
         let running = self.allowed.running || check.state != PumpState::Running;
@@ -155,7 +160,7 @@ impl Planner<'_> {
         Some(own + costs.minutes_to_open(openings(self.knowledge, check.opening.as_ref()), self.asked.opened))
     }
 
-    fn step(&self, costs: &Costs, id: &Id, saves: &IndexMap<Id, f64>) -> Option<Step> {
+    pub(super) fn step(&self, costs: &Costs, id: &Id, saves: &IndexMap<Id, f64>) -> Option<Step> {
         let check = self.knowledge.all.checks.get(id).filter(|_| self.may(id))?;
         let mut asks: Vec<(&Id, f64)> =
             check.yields.iter().filter_map(|item| saves.get(item).map(|saved| (item, *saved))).collect();

@@ -148,12 +148,12 @@ fn open_ends(page: &mut Page, sitting: &Sitting) {
     let results = sitting.results(3);
     page.heading("What stays open");
     for complaint in &results.unexplained {
-        page.item(&format!("Not explained by the leading cause: {complaint}"));
+        page.item(&format!("Still improbable with the leading causes: {complaint}"));
     }
     page.item(&format!("Something not in this graph: {:.0} %", 100.0 * results.not_in_graph));
-    if 0.0 < results.conflict.0 && !results.conflict.1.is_empty() {
+    if !results.conflict.1.is_empty() {
         let names = results.conflict.1.join("; ");
-        page.item(&format!("Answers that fit badly ({:.1} bits), look again at: {names}", results.conflict.0));
+        page.item(&format!("Answers that fit badly, look again at: {names}"));
     }
     if let Some(trouble) = sitting.trouble() {
         page.item(&format!("No belief: {trouble}"));

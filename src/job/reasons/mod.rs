@@ -1,7 +1,15 @@
-//! Turns belief into reasons in words: why this question, why this cause, what fits badly.
+//! Turns belief into reasons in words: why this question, why this cause, what is open, what an idea comes to.
+
+mod doubts;
+mod idea;
+mod numbers;
+
+pub use doubts::{Doubts, TurningAnswer, Unexplained};
+pub use idea::{IdeaOfCause, IdeaView, Look};
+pub use numbers::Sway;
 
 use super::sitting::Sitting;
-use crate::belief::{explain, outcomes};
+use crate::belief::{Question, explain, in_order, outcomes};
 use crate::knowledge::schema::Id;
 
 /// What one answer does to a cause.
@@ -13,7 +21,9 @@ pub struct AnswerWeight {
     pub name: String,
     /// Decibans it adds to the cause, given all other answers.
     pub decibans: f64,
-    /// In words.
+    /// Decibans it added when it was given, by what had been said before.
+    pub when_given: f64,
+    /// The first weight in words.
     pub word: &'static str,
 }
 
@@ -68,21 +78,31 @@ pub fn weight_word(decibans: f64) -> &'static str {
     }
 }
 
+/// The answers of a question in words, in its order.
+fn answer_words(question: &Question) -> &'static [&'static str] {
+    match question {
+        Question::Leaf { .. } => &["yes", "no"],
+        Question::Pulls { .. } => &["below the band", "in the band", "above the band"],
+    }
+}
+
 impl Sitting {
     /// Why a cause stands where it stands.
     pub fn why_cause(&self, cause: &str) -> Option<WhyCause> {
         let node = self.graph.node(cause)?;
         let entry = self.knowledge.all.causes.get(cause)?;
         let explanation = explain(&self.network, &self.evidence.likelihoods(), &[node]).ok()?;
+        let when_given = self.when_given(node)?;
         let mut weights: Vec<AnswerWeight> = self
             .evidence
             .used
             .iter()
-            .zip(&explanation.decibans)
-            .map(|((id, _), decibans)| AnswerWeight {
+            .zip(explanation.decibans.iter().zip(when_given))
+            .map(|((id, _), (decibans, when_given))| AnswerWeight {
                 id: id.clone(),
                 name: self.said(id),
                 decibans: decibans[0],
+                when_given,
                 word: weight_word(decibans[0]),
             })
             .filter(|weight| 0.5 <= weight.decibans.abs())
@@ -97,6 +117,20 @@ impl Sitting {
             opposing,
             lets_it_happen: entry.lets_it_happen.clone(),
         })
+    }
+
+    /// Per observation that counts: decibans it added to a node when it was given.
+    fn when_given(&self, node: usize) -> Option<Vec<f64>> {
+        let used = &self.evidence.used;
+        let mut order: Vec<usize> = (0..used.len()).collect();
+        order.sort_by_key(|&at| (self.job.given.get_index_of(&used[at].0), at));
+        let likelihoods: Vec<_> = order.iter().map(|&at| used[at].1.clone()).collect();
+        let added = in_order(&self.network, &likelihoods, node).ok()?;
+        let mut by_place = vec![0.0; used.len()];
+        for (place, decibans) in order.into_iter().zip(added) {
+            by_place[place] = decibans;
+        }
+        Some(by_place)
     }
 
     /// Title of a source.
@@ -118,13 +152,8 @@ impl Sitting {
         let likelihoods = self.evidence.likelihoods();
         let found = outcomes(&self.network, &likelihoods, std::slice::from_ref(&question), &causes).ok()?;
         let found = found.into_iter().next()??;
-        let words = if found.outcomes.len() == 2 {
-            vec!["yes", "no"]
-        } else {
-            vec!["below the band", "in the band", "above the band"]
-        };
-        let answers = words
-            .into_iter()
+        let answers = answer_words(&question)
+            .iter()
             .zip(&found.outcomes)
             .map(|(word, outcome)| {
                 let mut order: Vec<usize> = (0..causes.len()).collect();
@@ -133,7 +162,7 @@ impl Sitting {
                     .into_iter()
                     .take(3)
                     .map(|at| (self.graph.nodes[causes[at]].name.clone(), outcome.present[at]));
-                AfterAnswer { words: word.to_owned(), probability: outcome.probability, likely: top.collect() }
+                AfterAnswer { words: (*word).to_owned(), probability: outcome.probability, likely: top.collect() }
             })
             .collect();
         let step = self.plan().steps.iter().find(|step| step.asks.iter().any(|ask| ask == id));
@@ -142,19 +171,5 @@ impl Sitting {
             saves: self.plan().saves.get(id).copied().unwrap_or_default(),
             answers,
         })
-    }
-
-    /// Conflict of the answers in bits, and those to recheck first if they fit badly.
-    pub fn conflict(&self) -> (f64, Vec<Id>) {
-        let Ok(explanation) = explain(&self.network, &self.evidence.likelihoods(), &[]) else {
-            return (0.0, Vec::new());
-        };
-        if explanation.conflict <= 0.0 {
-            return (explanation.conflict, Vec::new());
-        }
-        let mut order: Vec<usize> = (0..explanation.relief.len()).filter(|&at| 0.5 < explanation.relief[at]).collect();
-        order.sort_by(|a, b| explanation.relief[*b].total_cmp(&explanation.relief[*a]));
-        let recheck = order.into_iter().take(2).map(|at| self.evidence.used[at].0.clone()).collect();
-        (explanation.conflict, recheck)
     }
 }
