@@ -534,3 +534,44 @@ fn any_lines_in_any_order_leave_a_journal_that_can_be_taken_up() {
         Sitting::new(knowledge(), entries).unwrap();
     }
 }
+
+/// What is open is told at any prompt and changes nothing.
+#[test]
+fn doubts_are_told() {
+    let (memory, text) = after_start(&["doubts", "tell bubbles", "1", "y", "doubts", "numbers"]);
+    for part in [
+        "Causes together, and no other:",
+        "every other combination:",
+        "If one of them is wrong after all, most likely:",
+        "Numbers on which the place of",
+    ] {
+        holds(&text, part);
+    }
+    assert_eq!(answered(&memory, "bubbles_seen"), [Answer::Yes]);
+}
+
+/// An idea is found by words, told with its risk and worth, and its check can be begun or left.
+#[test]
+fn an_idea_can_be_checked() {
+    let (memory, text) = after_start(&["think nozzle", "1", "maybe", "y", "n"]);
+    for part in ["Your idea: nozzle worn", "The cheapest look at it:", "Proposed instead:", "`maybe` is not understood"]
+    {
+        holds(&text, part);
+    }
+    assert_eq!(answered(&memory, "found_nozzle_worn"), [Answer::No]);
+    let (memory, text) = after_start(&["think", "strainer", "1", "n", "think qqzz"]);
+    holds(&text, "If you put it right now (");
+    holds(&text, "No cause or check is called like that.");
+    assert!(answered(&memory, "found_strainer_clogged").is_empty());
+}
+
+/// A check that opens something asks for isolation first; without it the check is not begun.
+#[test]
+fn an_idea_goes_through_the_gate() {
+    let (memory, _) = after_start(&["think strainer", "1", "y", "n not here", "think strainer", "1"]);
+    assert!(memory.has(|event| matches!(event, Event::Isolation { proved: false, .. })));
+    assert!(answered(&memory, "found_strainer_clogged").is_empty());
+    let (memory, text) = after_start(&["think strainer", "1", "y", "y Ann, gauge and drain", "y"]);
+    assert_eq!(answered(&memory, "found_strainer_clogged"), [Answer::Yes]);
+    holds(&text, "Prove zero again");
+}

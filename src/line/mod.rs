@@ -10,6 +10,7 @@ mod change;
 mod closing;
 mod complaint;
 mod console;
+mod doubts;
 mod find;
 mod lists;
 mod number;
@@ -23,6 +24,7 @@ mod show;
 mod step;
 mod stop;
 mod tell;
+mod think;
 mod walk;
 
 use crate::job::{Archive, Sitting, SittingError};

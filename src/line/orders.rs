@@ -10,6 +10,12 @@ pub(super) enum Order {
     Why,
     /// Reasons for the cause at this place of the list, from 1.
     WhyCause(usize),
+    /// What is open about the list.
+    Doubts,
+    /// The numbers on which the first cause rests.
+    Numbers,
+    /// An idea of one's own.
+    Think(String),
     /// The list of likely causes.
     Likely,
     /// Everything given so far.
@@ -54,6 +60,21 @@ const TABLE: &[Word] = &[
         form: "why cause N",
         does: "why cause number N of the list stands where it stands",
         make: |rest| numbered(rest.strip_prefix("cause")?, Order::WhyCause),
+    },
+    Word {
+        form: "doubts",
+        does: "causes together, what fits badly, what would change the list",
+        make: |rest| alone(rest, Order::Doubts),
+    },
+    Word {
+        form: "numbers",
+        does: "which numbers of the knowledge the first cause rests on",
+        make: |rest| alone(rest, Order::Numbers),
+    },
+    Word {
+        form: "think WORDS",
+        does: "check an idea of your own: a cause or a check",
+        make: |rest| Some(Order::Think(rest.to_owned())),
     },
     Word { form: "likely", does: "the likely causes", make: |rest| alone(rest, Order::Likely) },
     Word { form: "trail", does: "everything answered so far, numbered", make: |rest| alone(rest, Order::Trail) },

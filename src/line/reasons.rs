@@ -50,9 +50,11 @@ impl Session<'_> {
         self.say_part("What usually lets it happen", &why.lets_it_happen)
     }
 
-    fn say_weights(&mut self, head: &str, weights: &[AnswerWeight]) -> Result<(), Halt> {
+    /// Answers with their weights.
+    pub(super) fn say_weights(&mut self, head: &str, weights: &[AnswerWeight]) -> Result<(), Halt> {
         for weight in weights {
-            self.say(&format!("  {head}: {} ({}, {:+.0} decibans)", weight.name, weight.word, weight.decibans))?;
+            let AnswerWeight { name, word, decibans, when_given, .. } = weight;
+            self.say(&format!("  {head}: {name} ({word}, {decibans:+.0} decibans; {when_given:+.0} when given)"))?;
         }
         Ok(())
     }

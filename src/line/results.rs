@@ -19,7 +19,7 @@ impl Session<'_> {
             self.result(at + 1, cause)?;
         }
         for complaint in &results.unexplained {
-            self.say(&format!("Not explained by a probable cause: {complaint}"))?;
+            self.say(&format!("Still improbable with the leading causes: {complaint}"))?;
         }
         if let Some(row) = self.not_in_graph() {
             self.say(&row)?;

@@ -132,6 +132,7 @@ impl<'a> Session<'a> {
             Order::Change(number) => self.change(number),
             Order::Withdraw(number) => self.withdraw(number),
             Order::Tell(words) => self.tell(words),
+            Order::Think(words) => self.think(words),
             Order::Skip => self.skip(),
             Order::Isolate => self.isolate_again(),
             Order::End => self.end(),
@@ -205,7 +206,14 @@ impl Order {
     fn only_shows(&self) -> bool {
         !matches!(
             self,
-            Self::Change(_) | Self::Withdraw(_) | Self::Tell(_) | Self::Skip | Self::Isolate | Self::End | Self::Leave
+            Self::Change(_)
+                | Self::Withdraw(_)
+                | Self::Tell(_)
+                | Self::Think(_)
+                | Self::Skip
+                | Self::Isolate
+                | Self::End
+                | Self::Leave
         )
     }
 }

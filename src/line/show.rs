@@ -18,6 +18,8 @@ impl Session<'_> {
         match order {
             Order::Why => self.why(),
             Order::WhyCause(number) => self.why_cause(*number),
+            Order::Doubts => self.doubts(),
+            Order::Numbers => self.numbers(),
             Order::Likely => self.likely(),
             Order::Trail => self.trail(),
             Order::Results => self.results(),

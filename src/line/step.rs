@@ -17,7 +17,7 @@ impl Session<'_> {
     }
 
     /// Asks the most telling open question of a check.
-    fn ask(&mut self, step: &StepView) -> Result<(), Halt> {
+    pub(super) fn ask(&mut self, step: &StepView) -> Result<(), Halt> {
         let Some(ask) = self.pick(step) else {
             // Everything it could tell was put off: the check as a whole is not possible now.
             let event = Event::Barred { check: step.check.clone(), reason: "not now".to_owned() };
