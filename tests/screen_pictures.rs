@@ -114,6 +114,51 @@ fn a_question() {
 }
 
 #[test]
+fn what_is_open_about_the_list() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_finding(&memory);
+    bench.press("d");
+    picture!("doubts", bench);
+    bench.press("n").size(120, 40);
+    picture!("doubts_numbers", bench);
+}
+
+#[test]
+fn an_idea_of_ones_own() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_finding(&memory);
+    bench.press("m").type_in("nozzle");
+    picture!("idea_hits", bench);
+    bench.press("^").size(80, 40);
+    picture!("idea_cause", bench);
+    let before = bench.memory().events().len();
+    bench.press("s").size(80, 24);
+    picture!("idea_started", bench);
+    assert_eq!(bench.memory().events().len(), before);
+    bench.press("n");
+    assert!(matches!(bench.memory().last(), Event::Answered { finding, .. } if finding == "found_nozzle_worn"));
+}
+
+/// A look that opens something goes through the gate, and follows it whatever else is proposed; where isolation is not
+/// possible it is told and not offered.
+#[test]
+fn an_idea_goes_through_the_gate() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_finding(&memory);
+    bench.press("m").type_in("strainer").press("^s");
+    holds(&bench.text(), "ISOLATION");
+    bench.press("i").type_in("Ann Smith, gauge and drain").press("^z");
+    holds(&bench.text(), "is the strainer clogged?");
+    let memory = Memory::default();
+    let mut bench = Bench::at_isolation(&memory);
+    bench.press("a");
+    let mut bench = bench.settled();
+    bench.press("m").type_in("strainer").press("^");
+    picture!("idea_not_now", bench);
+    assert!(bench.hints().iter().all(|hint| hint.short != "start this check"));
+}
+
+#[test]
 fn a_reading() {
     let memory = Memory::default();
     let mut bench = Bench::at_reading(&memory);

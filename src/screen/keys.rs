@@ -96,6 +96,10 @@ pub(super) enum Common {
     Trail,
     /// Tell something that was not asked.
     Tell,
+    /// An idea of one's own.
+    Idea,
+    /// What is open about the list.
+    Doubts,
     /// Results so far.
     Results,
     /// Help.
@@ -136,6 +140,8 @@ pub(super) const COMMON: &[Bound<Common>] = &[
     way(&[KeyCode::Char('c')], "c", "cause", "why a cause stands where it stands", Common::WhyCause),
     way(&[KeyCode::Char('t')], "t", "trail", "the trail: change an answer or take it back", Common::Trail),
     way(&[KeyCode::Char('v')], "v", "tell", "tell something that was not asked", Common::Tell),
+    way(&[KeyCode::Char('m')], "m", "idea", "check an idea of your own: a cause or a check", Common::Idea),
+    way(&[KeyCode::Char('d')], "d", "doubts", "causes together, what fits badly, what would change it", Common::Doubts),
     way(&[KeyCode::Char('r')], "r", "results", "results so far, and how to end the job", Common::Results),
     way(&[KeyCode::Char('h')], "h", "help", "this help", Common::Help),
     way(&[KeyCode::Char('q')], "q", "leave", "leave; the job is saved", Common::Leave),

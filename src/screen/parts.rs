@@ -111,6 +111,11 @@ pub(super) fn of_20(share: f64) -> String {
     format!("{:.0} of 20", share * 20.0)
 }
 
+/// A share in percent, as written.
+pub(super) fn percent(share: f64) -> String {
+    if 0.0 < share && share < 0.005 { "<1 %".to_owned() } else { format!("{:.0} %", share * 100.0) }
+}
+
 /// So many of 20 pumps, rounded down: what misses now and then is never written as 20 of 20.
 pub(super) fn at_least(of_20: f64) -> String {
     format!("{:.0} of 20", of_20.floor())

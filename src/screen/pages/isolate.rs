@@ -1,5 +1,6 @@
 //! Turns the gate before a step that opens something into a page: proved by somebody, not possible now, or left out.
 
+use super::step::StepPage;
 use super::{ABOVE, above, boxed, common, skip};
 use crate::job::{Event, StepView};
 use crate::screen::keys::{Bound, COMMON, Hint, acts, find, hints};
@@ -37,18 +38,25 @@ const LEAVE_OUT: &[Bound<Act>] = &[acts(
 pub(in crate::screen) struct Isolate {
     /// The step it guards; none when isolation is asked again.
     step: Option<StepView>,
+    /// True if somebody chose the step: then it follows, whatever is proposed.
+    is_chosen: bool,
     signed: Option<Signed>,
 }
 
 impl Isolate {
     /// Before this step.
     pub(in crate::screen) fn before(step: StepView) -> Self {
-        Self { step: Some(step), signed: None }
+        Self { step: Some(step), is_chosen: false, signed: None }
+    }
+
+    /// Before this step, which somebody chose.
+    pub(in crate::screen) fn before_chosen(step: StepView) -> Self {
+        Self { step: Some(step), is_chosen: true, signed: None }
     }
 
     /// Asked again, after it was not possible.
     pub(in crate::screen) fn again() -> Self {
-        Self { step: None, signed: None }
+        Self { step: None, is_chosen: false, signed: None }
     }
 
     fn answered(&self, proved: bool, words: String) -> Vec<Effect> {
@@ -60,6 +68,10 @@ impl Isolate {
         let mut effects = vec![Effect::Keep(Event::Isolation { proved, words }), Effect::Say(said.to_owned())];
         if self.step.is_none() {
             effects.push(Effect::Close);
+        }
+        if proved && self.is_chosen {
+            let page = self.step.clone().and_then(StepPage::new);
+            effects.extend(page.map(|page| Effect::Job(boxed(page))));
         }
         effects
     }

@@ -3,9 +3,12 @@
 pub(super) mod asked;
 pub(super) mod close;
 pub(super) mod complaint;
+pub(super) mod doubts;
 mod find;
 pub(super) mod first_minute;
 pub(super) mod help;
+pub(super) mod idea;
+pub(super) mod idea_view;
 pub(super) mod isolate;
 pub(super) mod recap;
 mod result_lines;
@@ -38,6 +41,8 @@ fn common(key: KeyEvent, page: &dyn Page, world: &World) -> Vec<Effect> {
         Common::WhyCause => why_cause::WhyCausePage::new(world).map(boxed),
         Common::Trail => Some(boxed(trail::TrailPage::new())),
         Common::Tell => Some(boxed(tell::Tell::new(world))),
+        Common::Idea => Some(boxed(idea::Idea::default())),
+        Common::Doubts => Some(boxed(doubts::DoubtsPage::new(world))),
         Common::Results => results::ResultsPage::so_far(world).map(boxed),
         Common::Help => Some(boxed(help::Help::new(page.hints(world)))),
         Common::Leave => return vec![Effect::Leave],

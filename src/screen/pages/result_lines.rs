@@ -76,7 +76,7 @@ fn bullet(text: &str, columns: usize, theme: &Theme) -> Lines {
 pub(super) fn open_ends(results: &Results, columns: usize, theme: &Theme) -> Lines {
     let mut lines = vec![line("WHAT STAYS OPEN", theme.heading)];
     for complaint in &results.unexplained {
-        lines.extend(hanging(("Not explained:", theme.dim), (complaint, theme.strong), columns));
+        lines.extend(hanging(("Still unexplained:", theme.dim), (complaint, theme.strong), columns));
     }
     let share = of_20(results.not_in_graph);
     lines.extend(hanging(("Something not known here:", theme.dim), (&format!("{share} jobs"), theme.text), columns));

@@ -133,7 +133,7 @@ impl ResultsPage {
     fn ended_ways(&self) -> Vec<Hint> {
         let taken = |action: Common| {
             matches!(action, Common::WhyCause | Common::Results)
-                || (self.is_closed() && matches!(action, Common::Trail | Common::Tell))
+                || (self.is_closed() && matches!(action, Common::Trail | Common::Tell | Common::Idea))
         };
         let open = COMMON.iter().filter(|bound| !taken(bound.action));
         open.flat_map(|bound| hints(std::slice::from_ref(bound))).collect()

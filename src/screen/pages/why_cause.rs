@@ -63,12 +63,7 @@ impl WhyCausePage {
             body.extend(para("No reasons can be given while the answers do not fit together.", columns, theme.trouble));
             return body;
         };
-        body.extend(weights("SPEAKS FOR IT", &why.favouring, columns, theme));
-        body.extend(weights("SPEAKS AGAINST IT", &why.opposing, columns, theme));
-        if why.favouring.is_empty() && why.opposing.is_empty() {
-            body.extend(para("No answer speaks for or against it yet.", columns, theme.text));
-            body.push(blank());
-        }
+        body.extend(for_and_against(why, columns, theme));
         let before = format!("{:.0} of 1,000 jobs", why.per_1000);
         body.extend(hanging(("Before anything is known:", theme.dim), (&before, theme.text), columns));
         body.extend(hanging(("Source:", theme.dim), (&why.source, theme.text), columns));
@@ -79,13 +74,24 @@ impl WhyCausePage {
     }
 }
 
+/// Answers for and against the cause.
+pub(super) fn for_and_against(why: &WhyCause, columns: usize, theme: &Theme) -> Lines {
+    let mut lines = weights("SPEAKS FOR IT", &why.favouring, columns, theme);
+    lines.extend(weights("SPEAKS AGAINST IT", &why.opposing, columns, theme));
+    if lines.is_empty() {
+        lines.extend(para("No answer speaks for or against it yet.", columns, theme.text));
+        lines.push(blank());
+    }
+    lines
+}
+
 fn weights(head: &str, weights: &[AnswerWeight], columns: usize, theme: &Theme) -> Lines {
     if weights.is_empty() {
         return Lines::new();
     }
     let mut lines = vec![line(head, theme.heading)];
     for weight in weights {
-        let number = format!("{} ({:+.0})", weight.word, weight.decibans);
+        let number = format!("{} ({:+.0}; {:+.0} when given)", weight.word, weight.decibans, weight.when_given);
         if columns < 60 {
             lines.extend(flow(&[(&weight.name, theme.text), (&number, theme.strong)], columns));
         } else {
@@ -106,7 +112,8 @@ impl Page for WhyCausePage {
         let mut body = self.body(columns, theme);
         body.push(blank());
         body.extend(para(
-            "Numbers are decibans: +10 makes the odds ten times as high, -10 ten times as low.",
+            "Numbers are decibans, with all other answers known and when given: +10 makes the odds ten times as high, -10 ten \
+             times as low.",
             columns,
             theme.dim,
         ));
