@@ -112,7 +112,8 @@ impl Net {
             return known.clone();
         }
         let open: Vec<usize> = (0..self.asked.len()).filter(|&at| at != complaint).collect();
-        let question = |&at: &usize| Question::Leaf { leaf: self.asked[at].said.clone(), answers: vec![(1.0, 0.0), (0.0, 1.0)] };
+        let question =
+            |&at: &usize| Question::Leaf { leaf: self.asked[at].said.clone(), answers: vec![(1.0, 0.0), (0.0, 1.0)] };
         let questions: Vec<Question> = open.iter().map(question).collect();
         let said = [say(&self.asked[complaint], true)];
         let found = outcomes(&self.network, &said, &questions, &self.causes).unwrap();
