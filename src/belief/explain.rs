@@ -88,7 +88,7 @@ fn if_wrong(said: &Likelihood, fits: f64, alone: f64) -> f64 {
     match said {
         // The answers "yes" and "no" of the same certainty have the likelihoods swapped, so both add up to this.
         Likelihood::Leaf { if_true, if_false, .. } => (if_true + if_false - fits).max(0.0),
-        Likelihood::Pulls { .. } => alone,
+        Likelihood::Pulls { .. } | Likelihood::Table { .. } | Likelihood::Sets(_) => alone,
     }
 }
 

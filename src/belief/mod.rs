@@ -31,8 +31,8 @@ pub use lighten::{FOR_BELIEF, FOR_PLANNING, Lightened, lighten, without};
 pub use network::{Leaf, Likelihood, Network, NetworkError, Node, Sets};
 pub use outcomes::{Outcome, Outcomes, Question, bits, outcomes};
 pub use posterior::{Posterior, causes_posterior, posterior};
-pub use sift::sift;
 pub use sensitivity::{Change, STEP, Trial, Turn, decibans_between, half_and_double, heard, moved, turns};
+pub use sift::sift;
 pub use tree::BeliefError;
 
 #[cfg(test)]

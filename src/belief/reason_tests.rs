@@ -136,7 +136,7 @@ proptest! {
                     turned[at] = Likelihood::Leaf { leaf: leaf.clone(), if_true: *if_false, if_false: *if_true };
                     enumerate(&net, &turned).1 / rest
                 }
-                Likelihood::Pulls { .. } => alone,
+                Likelihood::Pulls { .. } | Likelihood::Table { .. } | Likelihood::Sets(_) => alone,
             };
             let wrong = 0.05 * other / (0.05 * other + 0.95 * all / rest);
             prop_assert!(close(why.suspicion[at], wrong), "{} instead of {wrong}", why.suspicion[at]);

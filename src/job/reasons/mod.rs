@@ -82,7 +82,7 @@ pub fn weight_word(decibans: f64) -> &'static str {
 fn answer_words(question: &Question) -> &'static [&'static str] {
     match question {
         Question::Leaf { .. } => &["yes", "no"],
-        Question::Pulls { .. } => &["below the band", "in the band", "above the band"],
+        Question::Pulls { .. } | Question::Table { .. } => &["below the band", "in the band", "above the band"],
     }
 }
 

@@ -99,6 +99,8 @@ impl Sitting {
         used.flat_map(|(at, (id, said))| match said {
             Likelihood::Leaf { if_true, if_false, .. } => self.numbers_of_finding(at, id, (*if_true, *if_false)),
             Likelihood::Pulls { density, .. } => self.numbers_of_reading(at, id, *density),
+            // Computed from the pump sheet, not from numbers of the graph.
+            Likelihood::Table { .. } | Likelihood::Sets(_) => Vec::new(),
         })
         .collect()
     }
