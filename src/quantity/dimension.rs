@@ -70,11 +70,17 @@ pub enum Dimension {
     Stiffness,
     /// A plain number of things.
     Count,
+    /// A plain number that is neither a share nor counted: a coefficient, a Reynolds number.
+    Number,
+    /// 1/Pa: the share of volume lost per pressure.
+    Compressibility,
+    /// 1/K: the share of length gained per temperature.
+    Expansion,
 }
 
 impl Dimension {
     /// Every dimension; where a unit belongs to several, the first of them is the one it is called by.
-    pub const ALL: [Self; 29] = [
+    pub const ALL: [Self; 32] = [
         Self::GaugePressure,
         Self::AbsolutePressure,
         Self::PressureDifference,
@@ -104,6 +110,9 @@ impl Dimension {
         Self::Angle,
         Self::Stiffness,
         Self::Count,
+        Self::Number,
+        Self::Compressibility,
+        Self::Expansion,
     ];
 
     /// The words for it in a sentence, with their article: "a flow", "an absolute pressure".
@@ -140,6 +149,9 @@ impl Dimension {
             Self::Angle => "an angle",
             Self::Stiffness => "a stiffness",
             Self::Count => "a count",
+            Self::Number => "a plain number",
+            Self::Compressibility => "a compressibility",
+            Self::Expansion => "a heat expansion",
         }
     }
 
@@ -148,7 +160,7 @@ impl Dimension {
         units_of(self)
     }
 
-    /// Up to three usual units as a phrase: "bar, kPa or psi". Empty for a count.
+    /// Up to three usual units as a phrase: "bar, kPa or psi". Empty for a count and a plain number.
     pub fn usual_units(self) -> String {
         let symbols: Vec<&str> = self.symbols().take(3).collect();
         match symbols.split_last() {
@@ -158,7 +170,7 @@ impl Dimension {
         }
     }
 
-    /// All allowed unit symbols, parted by commas. Empty for a count.
+    /// All allowed unit symbols, parted by commas. Empty for a count and a plain number.
     pub fn allowed_units(self) -> String {
         self.symbols().collect::<Vec<_>>().join(", ")
     }

@@ -151,6 +151,8 @@ fn echo_symbols(dimension: Dimension, si: f64) -> (&'static str, Option<&'static
         Dimension::Acceleration => ("m/s2", Some("ft/s2")),
         Dimension::Stiffness => ("N/mm", Some("lbf/in")),
         Dimension::Energy => ("kJ", Some("ft lbf")),
+        Dimension::Compressibility => ("1/GPa", Some("1/psi")),
+        Dimension::Expansion => ("um/m/K", Some("1/°F")),
         Dimension::Time => (time_symbol(si), None),
         Dimension::Current if small(0.1) => ("mA", None),
         Dimension::Resistance if !small(1e5) => ("Mohm", None),

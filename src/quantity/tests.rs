@@ -67,6 +67,8 @@ fn factors_agree_with_the_published_table() {
         (Dimension::Stiffness, "lbf/in", 1.751_268e2),   // pound-force per inch
         (Dimension::Acceleration, "g", 9.806_65),        // acceleration of free fall, standard
         (Dimension::Velocity, "ft/s", 3.048e-1),         // foot per second
+        (Dimension::Compressibility, "1/psi", 1.450_377e-4), // one over pound-force per square inch
+        (Dimension::Expansion, "1/°F", 1.8),             // one over degree Fahrenheit (interval)
         (Dimension::Angle, "°", 1.745_329e-2),           // degree (angle)
         (Dimension::Time, "year", 3.1536e7),             // year (365 days)
         (Dimension::TemperatureDifference, "°F", 5.555_556e-1), // degree Fahrenheit (interval)

@@ -165,6 +165,9 @@ pub const fn units_of(dimension: Dimension) -> &'static [Unit] {
         Dimension::Angle => machine::ANGLE,
         Dimension::Stiffness => machine::STIFFNESS,
         Dimension::Count => fluid::COUNT,
+        Dimension::Number => fluid::NUMBER,
+        Dimension::Compressibility => fluid::COMPRESSIBILITY,
+        Dimension::Expansion => machine::EXPANSION,
     }
 }
 

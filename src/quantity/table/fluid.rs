@@ -144,3 +144,14 @@ pub(in crate::quantity) const VELOCITY: &[Unit] = &[
 
 /// A plain number.
 pub(in crate::quantity) const COUNT: &[Unit] = &[Unit::metric("", &["pcs", "pc", "pieces", "piece", "off"], 1.0, 1.0)];
+
+/// A plain number that is not counted.
+pub(in crate::quantity) const NUMBER: &[Unit] = &[Unit::metric("", &[], 1.0, 1.0)];
+
+/// Held in 1/Pa.
+pub(in crate::quantity) const COMPRESSIBILITY: &[Unit] = &[
+    Unit::metric("1/GPa", &["/GPa"], 1.0, 1e9),
+    Unit::inch_pound("1/psi", &["/psi"], INCH * INCH, POUND_FORCE),
+    Unit::metric("1/bar", &["/bar"], 1.0, 1e5),
+    Unit::metric("1/Pa", &["/Pa"], 1.0, 1.0),
+];

@@ -122,3 +122,10 @@ pub(in crate::quantity) const STIFFNESS: &[Unit] = &[
     Unit::inch_pound("lbf/in", &["lb/in", "lbs/in"], POUND_FORCE, INCH),
     Unit::metric("N/m", &[], 1.0, 1.0),
 ];
+
+/// Held in 1/K.
+pub(in crate::quantity) const EXPANSION: &[Unit] = &[
+    Unit::metric("um/m/K", &["um/(mK)", "um/m/°C"], 1.0, 1e6),
+    Unit::inch_pound("1/°F", &["/°F", "1/F", "in/in/°F"], 9.0, 5.0),
+    Unit::metric("1/K", &["/K", "1/°C", "1/C", "/°C"], 1.0, 1.0),
+];
