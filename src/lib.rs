@@ -5,12 +5,14 @@
 //! the next step) → [`job`] (events to job, job to views) → [`screen`] or [`line`] → answer → event → journal in
 //! [`store`] → [`record`]. [`command`] joins them; [`text`] cleans and cuts what comes from outside.
 //!
-//! The core (`quantity`, `knowledge`, `belief`, `evidence`, `planning`, `job`, `record`) is pure: no files, no clock,
+//! The core (`quantity`, `physics`, `knowledge`, `belief`, `evidence`, `planning`, `job`, `record`) is pure: no files, no clock,
 //! no randomness, no printing. Only `store` touches the disk and the clock.
 
 pub mod text;
 
 pub mod quantity;
+
+pub mod physics;
 
 pub mod knowledge;
 

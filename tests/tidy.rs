@@ -9,6 +9,7 @@ use std::path::{Path, PathBuf};
 const MAY_IMPORT: &[(&str, &[&str])] = &[
     ("text", &[]),
     ("quantity", &[]),
+    ("physics", &["quantity"]),
     ("knowledge", &["text", "quantity"]),
     ("belief", &[]),
     ("evidence", &["text", "quantity", "knowledge", "belief"]),
@@ -23,6 +24,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
         &[
             "text",
             "quantity",
+            "physics",
             "knowledge",
             "belief",
             "evidence",
