@@ -333,3 +333,84 @@ fn the_session_in_the_readme_is_true() {
         assert!(lines.any(|line| line == shown), "the program does not say: {shown}\n{said}");
     }
 }
+
+#[test]
+fn the_laws_are_listed_and_each_says_what_it_needs() {
+    let output = weephole(&["reckon", "--json"]);
+    assert_eq!(code(&output), 0, "{}", err(&output));
+    let value = json(&output);
+    let laws = value["laws"].as_array().unwrap();
+    assert!(25 <= laws.len());
+    for law in laws {
+        assert!(["name", "formula", "range", "source"].iter().all(|key| !law[key].as_str().unwrap().is_empty()));
+        for part in ["inputs", "outputs"] {
+            let rows = law[part].as_array().unwrap();
+            assert!(!rows.is_empty() && rows.iter().all(|row| row["name"].is_string() && row["unit"].is_string()));
+        }
+    }
+    let plain = weephole(&["reckon"]);
+    assert!(code(&plain) == 0 && out(&plain).contains("npsh_gauge"), "{}", out(&plain));
+}
+
+/// Esposito, example 8.4, p. 302 (textbook companion): 252 gpm.
+#[test]
+fn a_law_is_worked_out_with_typed_units() {
+    let inputs = ["diameter=1 in", "drop=100psi", "density=0,9 g/cm3", "coefficient=0.8"];
+    let mut arguments = vec!["reckon", "orifice_flow"];
+    arguments.extend(inputs);
+    let plain = weephole(&arguments);
+    assert!(out(&plain).contains("flow = 952") && out(&plain).contains("source:"), "{}", out(&plain));
+    arguments.push("--json");
+    let value = json(&weephole(&arguments));
+    assert_eq!(value["law"], "orifice_flow");
+    assert_eq!(value["in_range"], true);
+    assert!(value["source"].as_str().unwrap().contains("Esposito"));
+    let flow = &value["result"][0];
+    assert_eq!((flow["name"].as_str(), flow["unit"].as_str()), (Some("flow"), Some("L/min")));
+    assert!((flow["value"].as_f64().unwrap() / 3.785_411_784 - 252.0).abs() < 1.0, "{flow}");
+}
+
+#[test]
+fn a_law_says_what_is_wrong_with_its_inputs() {
+    let wrong = |arguments: &[&str]| {
+        let mut all = vec!["reckon"];
+        all.extend(arguments);
+        let output = weephole(&all);
+        assert_eq!(code(&output), 2, "{arguments:?}");
+        assert!(out(&output).is_empty(), "{}", out(&output));
+        all.push("--json");
+        let value = json(&weephole(&all));
+        let problem = &value["problems"][0];
+        assert!(problem["message"].is_string() && problem["rule"] == "bad_input", "{value}");
+        err(&output)
+    };
+    for (arguments, told) in [
+        (&["orifice_flaw"][..], "did you mean `orifice_flow`?"),
+        (&["pressure_head", "difference=1 bar"], "`pressure_head` needs density (density of the liquid, kg/m3)"),
+        (&["pressure_head", "diference=1 bar"], "did you mean `difference`?"),
+        (&["pressure_head", "difference=1 rpm"], "`rpm` is a speed; this asks for a pressure difference"),
+        (&["pressure_head", "difference=1 rpm"], "(accepted: bar, kPa, psi,"),
+        (&["pressure_head", "difference=1"], "the unit is missing"),
+        (&["pressure_head", "1 bar"], "write key=\"value unit\", as in difference=\"1 kPa\""),
+        (&["barometer_at_altitude", "altitude=30 m", "altitude=40 m"], "`altitude` is given twice"),
+        (&["barometer_at_altitude", "altitude=20 000 m"], "outside -5000 m to 11000 m: above 11 km"),
+        (&["absolute_pressure", "barometer=90 kPa", "gauge=-28 inHg"], "no gauge can show more vacuum"),
+        (&["relief_margin", "working=100 bar", "set=90 bar"], "set it above the working pressure"),
+    ] {
+        let said = wrong(arguments);
+        assert!(said.contains(told), "{arguments:?}: {said}");
+    }
+}
+
+#[test]
+fn beyond_its_range_a_law_still_gives_the_value_and_says_so() {
+    let arguments = ["reckon", "friction_laminar", "reynolds=3000"];
+    let plain = weephole(&arguments);
+    assert!(code(&plain) == 0 && out(&plain).contains("beyond what the source vouches for"), "{}", out(&plain));
+    let value = json(&weephole(&[arguments.as_slice(), &["--json"]].concat()));
+    assert_eq!(value["in_range"], false);
+    assert!((value["result"][0]["value"].as_f64().unwrap() - 64.0 / 3000.0).abs() < 1e-12);
+    // A bare 8 inHg could be a vacuum: told beside the answer, never taken in silence.
+    let doubted = weephole(&["reckon", "absolute_pressure", "barometer=101 kPa", "gauge=8 inHg"]);
+    assert!(code(&doubted) == 0 && err(&doubted).contains("above the atmosphere taken"), "{}", err(&doubted));
+}

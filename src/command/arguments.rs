@@ -33,6 +33,8 @@ pub enum Command {
     Knowledge(KnowledgePart),
     /// Rank causes and next steps from a file of facts.
     Rank(Rank),
+    /// Work out a law of physics: what a pump should read.
+    Reckon(Reckon),
     /// Print the record of a job.
     Record(Record),
 }
@@ -86,6 +88,21 @@ pub enum KnowledgeWork {
 pub struct Rank {
     /// Facts (RON).
     pub facts: PathBuf,
+    /// One JSON value and nothing else.
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Work out a law of physics: what a pump should read.
+///
+/// Without a law it lists them all.
+#[derive(Debug, Args)]
+pub struct Reckon {
+    /// Name of the law.
+    pub law: Option<String>,
+    /// What goes in, such as diameter="2 mm".
+    #[arg(value_name = "KEY=VALUE UNIT")]
+    pub given: Vec<String>,
     /// One JSON value and nothing else.
     #[arg(long)]
     pub json: bool,

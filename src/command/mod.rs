@@ -7,6 +7,7 @@ mod diagnose;
 mod knowledge;
 mod print;
 mod rank;
+mod reckon;
 mod snippets;
 
 use arguments::{Arguments, Command};
@@ -68,6 +69,7 @@ fn work(arguments: &Arguments) -> Result<(), Failure> {
         Some(Command::Job(job)) => diagnose::run(arguments, Some(job)),
         Some(Command::Knowledge(part)) => knowledge::run(arguments, &part.work),
         Some(Command::Rank(rank)) => rank::run(arguments, rank),
+        Some(Command::Reckon(law)) => reckon::run(law),
         Some(Command::Record(record)) => diagnose::record(arguments, record),
     }
 }
