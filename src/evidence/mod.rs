@@ -15,7 +15,7 @@ pub use facts::{Facts, Measured};
 pub use facts_file::{FactsFile, ReadFacts, read_facts};
 pub use network::network;
 pub use number::{Bin, bins, density};
-pub use weigh::{Evidence, SetAside, Why, leaf, question_of, weigh};
+pub use weigh::{Evidence, SetAside, Why, bands, leaf, question_of, weigh};
 
 #[cfg(test)]
 mod tests;

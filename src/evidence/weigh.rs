@@ -164,9 +164,14 @@ pub fn question_of(knowledge: &Knowledge, graph: &Graph, facts: &Facts, id: &str
     Some(Question::Pulls { down: leaf(&pulled.down), up: leaf(&pulled.up), answers })
 }
 
+/// Bins of a reading of a pump nobody has described: a usual value stands in the middle of the scale.
+pub fn bands(scale: &Scale) -> Option<Vec<[f64; 4]>> {
+    bins(scale, Some(f64::midpoint(scale.low.max(0.0), scale.high)))
+}
+
 /// Bins of a reading whose usual value nobody has told yet: half the time nobody will know it, and then it says nothing.
 fn unsure_bins(scale: &Scale) -> Option<Vec<[f64; 4]>> {
-    let known = bins(scale, Some(f64::midpoint(scale.low.max(0.0), scale.high)))?;
+    let known = bands(scale)?;
     let even = 1.0 / f64::from(u32::try_from(known.len()).ok()?);
     Some(known.into_iter().map(|bin| bin.map(|chance| f64::midpoint(chance, even))).collect())
 }
