@@ -414,3 +414,37 @@ fn beyond_its_range_a_law_still_gives_the_value_and_says_so() {
     let doubted = weephole(&["reckon", "absolute_pressure", "barometer=101 kPa", "gauge=8 inHg"]);
     assert!(code(&doubted) == 0 && err(&doubted).contains("above the atmosphere taken"), "{}", err(&doubted));
 }
+
+/// Every family's export has valid names, no table over more than five parents, rows that sum to one, and comes out
+/// the same again.
+#[test]
+fn every_family_can_be_exported() {
+    for family in ["oil_backed", "packed_plunger", "metering"] {
+        let output = weephole(&["knowledge", "export", "--format", "bif", "--family", family]);
+        assert_eq!(code(&output), 0, "{}", err(&output));
+        let said = out(&output);
+        assert!(said.starts_with("// ") && said.contains(&format!("\nnetwork {family} {{")), "{family}");
+        let plain = |name: &str| name.bytes().all(|b| b.is_ascii_alphanumeric() || b == b'_');
+        let mut names: Vec<&str> = said.lines().filter_map(|line| line.strip_prefix("variable ")).collect();
+        assert!(names.iter().all(|name| plain(name.trim_end_matches(" {"))), "{family}");
+        let count = names.len();
+        names.sort_unstable();
+        names.dedup();
+        assert!(names.len() == count && names.contains(&"given_at_least_one {"), "{family}");
+        for line in said.lines() {
+            if let Some((_, parents)) = line.split_once(" | ").filter(|_| line.starts_with("probability")) {
+                assert!(parents.split(", ").count() <= 5, "{line}");
+            }
+            let numbers = line.strip_prefix("  (").and_then(|row| row.split_once(") ")).map(|row| row.1);
+            if let Some(numbers) = numbers.or_else(|| line.strip_prefix("  table ")) {
+                let numbers = numbers.trim_end_matches(';').split(", ").map(|number| number.parse::<f64>().unwrap());
+                assert!((numbers.sum::<f64>() - 1.0).abs() <= 1e-12, "{line}");
+            }
+        }
+        assert_eq!(said, out(&weephole(&["knowledge", "export", "--format", "bif", "--family", family])));
+    }
+    let format = weephole(&["knowledge", "export", "--format", "xml"]);
+    assert!(code(&format) == 2 && err(&format).contains("bif"), "{}", err(&format));
+    let family = weephole(&["knowledge", "export", "--format", "bif", "--family", "windmill"]);
+    assert!(code(&family) == 2 && err(&family).contains("oil_backed"), "{}", err(&family));
+}

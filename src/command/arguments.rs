@@ -1,6 +1,6 @@
 //! The words of the command line.
 
-use clap::{Args, Parser, Subcommand};
+use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
 /// Find the fault of an oil-backed diaphragm pump, from the complaint to a named cause.
@@ -81,6 +81,22 @@ pub enum KnowledgeWork {
         #[arg(long)]
         json: bool,
     },
+    /// Print the cause graph of a pump family for other programs.
+    Export {
+        /// Format of the file.
+        #[arg(long)]
+        format: Format,
+        /// Pump family.
+        #[arg(long, default_value = "oil_backed", value_name = "FAMILY")]
+        family: String,
+    },
+}
+
+/// Formats of `knowledge export`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Format {
+    /// Bayesian interchange format: opens in general-purpose Bayesian-network libraries.
+    Bif,
 }
 
 /// Rank causes and next steps from a file of facts.

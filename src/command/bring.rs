@@ -80,6 +80,15 @@ pub fn knowledge_or_json(arguments: &Arguments) -> Result<Knowledge, Failure> {
     Ok(loaded.knowledge)
 }
 
+/// Refuses a family that is not in the knowledge.
+pub fn known_family(knowledge: &Knowledge, family: &str) -> Result<(), Failure> {
+    if knowledge.all.families.contains_key(family) {
+        return Ok(());
+    }
+    let known: Vec<&str> = knowledge.all.families.keys().map(String::as_str).collect();
+    Err(Failure::Bad(format!("`{family}` is not a pump family; known: {}", known.join(", "))))
+}
+
 /// Prints a failure as the only problem of a JSON answer.
 pub fn failure_as_json(failure: &Failure) -> Failure {
     print::json(&json!({ "problems": [unreadable(&failure.to_string())] }));

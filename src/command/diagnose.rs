@@ -14,10 +14,7 @@ use std::rc::Rc;
 pub fn run(arguments: &Arguments, job: Option<&Job>) -> Result<(), Failure> {
     let knowledge = bring::knowledge(arguments)?;
     let family = job.map_or("oil_backed", |job| job.family.as_str()).to_owned();
-    if !knowledge.all.families.contains_key(&family) {
-        let known: Vec<&str> = knowledge.all.families.keys().map(String::as_str).collect();
-        return Err(Failure::Bad(format!("`{family}` is not a pump family; known: {}", known.join(", "))));
-    }
+    bring::known_family(&knowledge, &family)?;
     let sheet = job.and_then(|job| job.pump.as_ref()).map(|path| bring::sheet(path, &knowledge)).transpose()?;
     let pump = sheet.map(|sheet| PumpNote::of(&sheet, &knowledge));
     let folder = data_dir(arguments)?;

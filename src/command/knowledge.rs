@@ -1,8 +1,9 @@
-//! `weephole knowledge`: check and list.
+//! `weephole knowledge`: check, list and export.
 
-use super::arguments::{Arguments, KnowledgeWork};
+use super::arguments::{Arguments, Format, KnowledgeWork};
 use super::{Failure, bring, print, snippets};
-use crate::knowledge::{Kind, Knowledge, Severity, did_you_mean, load};
+use crate::exchange::{Tables, bif};
+use crate::knowledge::{Graph, Kind, Knowledge, Severity, did_you_mean, load};
 use serde_json::{Value, json};
 
 /// Kinds that `list` takes.
@@ -23,7 +24,16 @@ pub fn run(arguments: &Arguments, work: &KnowledgeWork) -> Result<(), Failure> {
     match work {
         KnowledgeWork::Check { json } => check(arguments, *json),
         KnowledgeWork::List { kind, json } => list(arguments, kind, *json),
+        KnowledgeWork::Export { format: Format::Bif, family } => export_bif(arguments, family),
     }
+}
+
+fn export_bif(arguments: &Arguments, family: &str) -> Result<(), Failure> {
+    let knowledge = bring::knowledge(arguments)?;
+    bring::known_family(&knowledge, family)?;
+    let graph = Graph::new(&knowledge, family, None);
+    print::out(bif(&Tables::of(&knowledge, &graph)).trim_end());
+    Ok(())
 }
 
 fn check(arguments: &Arguments, as_json: bool) -> Result<(), Failure> {
