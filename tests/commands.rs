@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 use serde_json::Value;
+use std::fs;
 use std::io::{BufRead as _, BufReader, Write as _};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Output, Stdio};
@@ -447,4 +448,36 @@ fn every_family_can_be_exported() {
     assert!(code(&format) == 2 && err(&format).contains("bif"), "{}", err(&format));
     let family = weephole(&["knowledge", "export", "--format", "bif", "--family", "windmill"]);
     assert!(code(&family) == 2 && err(&family).contains("oil_backed"), "{}", err(&family));
+}
+
+/// Two certain looks at one part that cannot both be true: the odd one is named, the list leaves it out, nothing is NaN.
+#[test]
+fn answers_that_contradict_each_other_are_named() {
+    let folder = TempDir::new().unwrap();
+    let knowledge = folder.path().join("knowledge");
+    fs::create_dir(&knowledge).unwrap();
+    let look = |side: &str| {
+        format!(
+            "\"strainer_from_{side}\": (name: \"strainer clogged, from {side}\", question: \"Seen from {side}: clogged?\",
+              state: opened, error: (false_yes: 0.0, missed: 0.0), verdict_on: \"strainer_clogged\"),"
+        )
+    };
+    let text_of_it = format!(
+        "(version: 1, release: \"two looks\", findings: {{{}{}}}, checks: {{\"both_sides\": (name: \"look at both sides\",
+          yields: [\"strainer_from_above\", \"strainer_from_below\"], minutes: 5.0, steps: [\"Look.\"])}})",
+        look("above"),
+        look("below")
+    );
+    fs::write(knowledge.join("looks.ron"), text_of_it).unwrap();
+    let facts = file(
+        folder.path(),
+        "facts.ron",
+        "(family: \"oil_backed\", findings: {\"strainer_from_above\": yes, \"strainer_from_below\": no})",
+    );
+    let output = weephole(&["rank", text(&facts), "--knowledge", text(&knowledge), "--json"]);
+    assert_eq!(code(&output), 0, "{}{}", err(&output), out(&output));
+    let value = json(&output);
+    assert!(value["trouble"].as_str().unwrap().contains("strainer clogged, from"), "{value}");
+    assert_eq!(value["set_aside"].as_array().unwrap().len(), 1);
+    assert!(value["causes"].as_array().unwrap().iter().all(|cause| cause["probability"].is_number()));
 }

@@ -33,6 +33,45 @@ pub fn glance(network: &Network, likelihoods: &[Likelihood], leading: &[usize]) 
     Ok(Glance { now: seen.next().unwrap_or_default(), given: seen.collect() })
 }
 
+/// The belief given that exactly these of a few causes are present.
+#[derive(Debug, Clone)]
+pub struct GivenSet {
+    /// How probable that is, as a share of what it is for all sets looked at together.
+    pub share: f64,
+    marginals: Vec<f64>,
+}
+
+impl GivenSet {
+    /// Probability of each answer of a question, as if the parents of a node were independent from here on: with the
+    /// causes settled they nearly are.
+    pub fn answers(&self, question: &Question) -> Vec<f64> {
+        answer_chances(question, &self.marginals)
+    }
+}
+
+/// The belief given each set (bits: places in `causes`) of the causes being present and the rest of `causes` absent; other
+/// causes stay as open as they are. The shares are exact.
+pub fn given_sets(
+    network: &Network,
+    likelihoods: &[Likelihood],
+    (causes, sets): (&[usize], &[u64]),
+) -> Result<Vec<GivenSet>, BeliefError> {
+    let solver = Solver::new(network, likelihoods, causes)?;
+    let clamp = |set: u64| -> Hypothesis {
+        let states =
+            causes.iter().enumerate().map(|(place, &cause)| (cause, f64::from(u8::from(set >> place & 1 == 1))));
+        states.filter_map(|(cause, on)| Some((solver.tree.variable_of[cause]?, 1.0 - on, on))).collect()
+    };
+    let hypotheses: Vec<Hypothesis> = sets.iter().map(|&set| clamp(set)).collect();
+    let found = solver.solve(&hypotheses, Want::All);
+    let whole: f64 = found.iter().map(|joint| joint.total.max(0.0)).sum();
+    let given = found.iter().map(|joint| GivenSet {
+        share: if 0.0 < whole { joint.total.max(0.0) / whole } else { 0.0 },
+        marginals: marginals(network, &solver, joint),
+    });
+    Ok(given.collect())
+}
+
 fn marginals(network: &Network, solver: &Solver, joint: &Solved) -> Vec<f64> {
     let mut marginals: Vec<f64> = Vec::with_capacity(network.nodes().len());
     for (index, node) in network.nodes().iter().enumerate() {

@@ -9,6 +9,7 @@
 //! of two states so that its table never grows with the number of parents (Díez and Galán 2003; Savický and Vomlel
 //! 2007), messages up and down without division (Shafer and Shenoy 1990). All numbers are exact but for rounding.
 
+mod contradiction;
 mod explain;
 mod factors;
 mod fault_sets;
@@ -24,9 +25,10 @@ mod sift;
 mod solver;
 mod tree;
 
+pub use contradiction::contradicting;
 pub use explain::{Explanation, UNEXPLAINED, explain, in_order, under_set};
 pub use fault_sets::{FaultSets, fault_sets};
-pub use glance::{Glance, RoughAnswer, glance};
+pub use glance::{GivenSet, Glance, RoughAnswer, given_sets, glance};
 pub use lighten::{FOR_BELIEF, FOR_PLANNING, Lightened, lighten, without};
 pub use network::{Leaf, Likelihood, Network, NetworkError, Node, Sets};
 pub use outcomes::{Outcome, Outcomes, Question, bits, outcomes};

@@ -269,7 +269,10 @@ fn contradiction_is_named() {
     let net = Network::new(vec![Node { leak: 0.5, parents: vec![] }], vec![], false).unwrap();
     let yes = Likelihood::Leaf { leaf: Leaf::of(0), if_true: 1.0, if_false: 0.0 };
     let no = Likelihood::Leaf { leaf: Leaf::of(0), if_true: 0.0, if_false: 1.0 };
-    assert_eq!(posterior(&net, &[yes, no]), Err(super::BeliefError::Impossible));
+    assert_eq!(posterior(&net, &[yes.clone(), no.clone()]), Err(super::BeliefError::Impossible));
+    assert_eq!(super::contradicting(&net, &[yes.clone(), no.clone()]).len(), 1);
+    // Two against two: no single answer mends it; the first two stay.
+    assert_eq!(super::contradicting(&net, &[yes.clone(), yes, no.clone(), no]), [2, 3]);
 }
 
 /// An answer that speaks against what the others say is the one to recheck.

@@ -114,9 +114,11 @@ impl Tree {
         (draft.order.cells <= cells).then(|| Self::filled(draft))
     }
 
-    /// Table entries the tree would have in one piece, without filling any, and its variables.
+    /// Table entries that the belief would take, without filling any, and its variables. Every node gone through by
+    /// cases doubles the entries.
     pub fn cost(network: &Network, likelihoods: &[Likelihood], asked: &[usize]) -> Result<(usize, usize), BeliefError> {
-        draft(network, likelihoods, asked, &[], 0).map(|draft| (draft.order.cells, draft.factors.variables()))
+        let draft = draft(network, likelihoods, asked, &[], CONDITIONED)?;
+        Ok((draft.order.cells << draft.clamped.len(), draft.factors.variables()))
     }
 
     /// True for every node that the likelihoods make live.

@@ -37,9 +37,6 @@ pub fn run(arguments: &Arguments, rank: &Rank) -> Result<(), Failure> {
     }
     let pump = sheet.as_ref().map(|sheet| PumpNote::of(sheet, &knowledge));
     let sitting = sitting(knowledge, &read, pump).map_err(told)?;
-    if let Some(trouble) = sitting.trouble() {
-        return Err(told(Failure::Could(trouble)));
-    }
     if rank.json {
         print::json(&as_json(&sitting));
     } else {
@@ -136,13 +133,27 @@ fn as_json(sitting: &Sitting) -> Value {
         "damage": nodes(NodeKind::Damage),
         "next": steps,
         "conflict": { "value": bits, "recheck": recheck },
+        "trouble": sitting.trouble(),
+        "set_aside": set_aside(sitting),
+        "by_cases": sitting.by_cases(),
         "error_bound": sitting.error_bound(),
         "knowledge": { "version": sitting.knowledge.release, "hash": sitting.knowledge.hash },
     })
 }
 
+/// What was said or measured but does not count.
+fn set_aside(sitting: &Sitting) -> Vec<Value> {
+    let rows = sitting.trail().into_iter();
+    rows.filter_map(|row| Some(json!({ "id": row.id, "why": row.set_aside? }))).collect()
+}
+
 fn as_text(sitting: &Sitting) -> String {
-    let mut lines = vec!["Likely causes (of 20 jobs like this):".to_owned()];
+    let mut lines: Vec<String> = sitting.trouble().into_iter().collect();
+    let cases = sitting.by_cases();
+    if !cases.is_empty() {
+        lines.push(format!("Worked out case by case (exact, only slower) over: {}.", cases.join("; ")));
+    }
+    lines.extend(["Likely causes (of 20 jobs like this):".to_owned()]);
     for row in sitting.likely(8) {
         lines.push(format!("  {:>2}  {:<52} {:<12} {}", row.of_20, row.name, row.word, row.status.word()));
     }

@@ -36,6 +36,8 @@ pub enum Why {
     NothingShowsIt,
     /// It hangs together with the other answers too tightly to be computed with them.
     TooTangled,
+    /// It cannot be true together with the other answers.
+    Contradicts,
 }
 
 impl Evidence {
@@ -45,10 +47,10 @@ impl Evidence {
     }
 
     /// Sets aside what stands at these positions, which must be in order.
-    pub fn leave_out(&mut self, positions: &[usize]) {
+    pub fn leave_out(&mut self, positions: &[usize], why: &Why) {
         for &position in positions.iter().rev() {
             let (id, _) = self.used.remove(position);
-            self.set_aside(&id, Why::TooTangled);
+            self.set_aside(&id, why.clone());
         }
     }
 

@@ -6,7 +6,7 @@ use super::status::Status;
 use super::stop::StopView;
 use super::views::StepView;
 use crate::knowledge::schema::Id;
-use crate::planning::Step;
+use crate::planning::{Proposal, Step};
 
 /// What comes next.
 #[derive(Debug, Clone, PartialEq)]
@@ -39,10 +39,20 @@ impl Sitting {
         }
     }
 
-    /// The step worth most; where none saves more than it takes, the look at the first cause of the list.
+    /// The check proposed first, with what it is done for at the head of its questions; where putting something right is
+    /// proposed before looking, the look at the first cause of the list: nothing is confirmed unseen.
     pub fn next_step(&self) -> Option<StepView> {
-        let worth_asking = self.plan().steps.first().filter(|step| 0.0 < step.worth);
-        worth_asking.or_else(|| self.look_at_first()).and_then(|step| self.step_view(step))
+        let plan = self.plan();
+        let of_check = |check: &Id, ask: &Id| {
+            let mut step = plan.steps.iter().find(|step| step.check == *check)?.clone();
+            step.asks.sort_by_key(|item| item != ask);
+            Some(step)
+        };
+        let proposed = match plan.proposed.first().map(|first| &first.proposal) {
+            Some(Proposal::Check { check, ask }) => of_check(check, ask),
+            _ => None,
+        };
+        proposed.or_else(|| self.look_at_first().cloned()).and_then(|step| self.step_view(&step))
     }
 
     /// The cheapest open check with a direct look at the first cause of the list that can be looked at.

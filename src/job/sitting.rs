@@ -5,12 +5,12 @@ use super::fold::Job;
 use super::status::{Status, statuses};
 use crate::belief::{
     BeliefError, FOR_BELIEF, FOR_PLANNING, Lightened, Network, NetworkError, Posterior, Question, causes_posterior,
-    lighten, posterior, without,
+    contradicting, lighten, posterior, without,
 };
-use crate::evidence::{Answer, Evidence, Facts, network, question_of, weigh};
+use crate::evidence::{Answer, Evidence, Facts, Why, network, question_of, weigh};
 use crate::knowledge::schema::Id;
 use crate::knowledge::{Graph, Knowledge, NodeKind};
-use crate::planning::{Allowed, Asked, Openings, Plan, Planner, openings, plan};
+use crate::planning::{Allowed, Asked, Openings, Plan, Planner, Rule, openings, plan};
 use indexmap::IndexSet;
 use std::cell::OnceCell;
 use std::rc::Rc;
@@ -99,14 +99,20 @@ impl Sitting {
         self.think();
     }
 
-    /// Belief anew from all facts. Answers that hang together too tightly to be computed are set aside, and said.
+    /// Belief anew from all facts. Answers that hang together too tightly to be computed, or contradict the others, are set
+    /// aside, and said.
     fn think(&mut self) {
         self.facts = self.job.facts(&self.knowledge);
         self.evidence = weigh(&self.knowledge, &self.graph, &self.facts);
         let light = lighten(&self.network, &self.evidence.likelihoods(), FOR_BELIEF);
-        self.evidence.leave_out(&light.left_out);
+        self.evidence.leave_out(&light.left_out, &Why::TooTangled);
         self.cells = light.cells;
         self.belief = causes_posterior(&self.network, &self.evidence.likelihoods());
+        if self.belief == Err(BeliefError::Impossible) {
+            let contradicting = contradicting(&self.network, &self.evidence.likelihoods());
+            self.evidence.leave_out(&contradicting, &Why::Contradicts);
+            self.belief = causes_posterior(&self.network, &self.evidence.likelihoods());
+        }
         self.inner = OnceCell::new();
         self.plan = OnceCell::new();
         self.statuses = statuses(self);
@@ -123,8 +129,33 @@ impl Sitting {
     }
 
     /// Why there is no belief, if there is none.
+    pub fn no_belief(&self) -> Option<String> {
+        let names =
+            |nodes: &[usize]| -> Vec<&str> { nodes.iter().map(|&n| self.graph.nodes[n].name.as_str()).collect() };
+        match self.belief.as_ref().err()? {
+            BeliefError::TooTangled { ties, .. } if !ties.is_empty() => {
+                Some(format!("too tangled to be computed; settle one of these first: {}", names(ties).join("; ")))
+            }
+            error => Some(error.to_string()),
+        }
+    }
+
+    /// What the list of causes leaves out, and why, in a sentence.
     pub fn trouble(&self) -> Option<String> {
-        self.belief.as_ref().err().map(ToString::to_string)
+        if let Some(why) = self.no_belief() {
+            return Some(format!("This list leaves all answers out: {why}."));
+        }
+        let aside = self.evidence.set_aside.iter().filter(|aside| aside.why == Why::Contradicts);
+        let names: Vec<String> = aside.map(|aside| format!("\"{}\"", self.name_of(&aside.id))).collect();
+        (!names.is_empty()).then(|| {
+            format!("Not all answers can be true together; this list leaves out, as the odd one: {}.", names.join("; "))
+        })
+    }
+
+    /// Nodes that the belief had to be worked out over case by case: exact, only slower.
+    pub fn by_cases(&self) -> Vec<String> {
+        let nodes = self.belief.as_ref().map(|belief| belief.by_cases.clone()).unwrap_or_default();
+        nodes.into_iter().map(|node| self.graph.nodes[node].name.clone()).collect()
     }
 
     /// Bound on the numerical error of the belief.
@@ -167,6 +198,7 @@ impl Sitting {
             present: &belief.present,
             asked: &asked,
             allowed: self.allowed(),
+            rule: Rule::default(),
         };
         Some(work(&planner))
     }

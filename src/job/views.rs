@@ -298,6 +298,7 @@ impl Sitting {
             Why::NoUsualValue => "says nothing without this pump's usual value".to_owned(),
             Why::NothingShowsIt => "nothing on this pump shows itself this way".to_owned(),
             Why::TooTangled => "hangs together with the others too tightly to be weighed with them".to_owned(),
+            Why::Contradicts => "cannot be true together with the others".to_owned(),
         }
     }
 

@@ -42,7 +42,7 @@ impl Session<'_> {
     /// Says when the answers cannot be weighed together.
     pub(super) fn trouble(&mut self) -> Result<(), Halt> {
         let Some(trouble) = self.sitting.trouble() else { return Ok(()) };
-        self.say(&format!("This list leaves the answers out: {trouble}."))?;
+        self.say(&trouble)?;
         self.say("Look through the trail; `change N` or `withdraw N` mends it.")
     }
 

@@ -37,7 +37,7 @@ pub struct Work(pub u64);
 
 impl Work {
     /// What the program spends on one step; how long that takes is printed by `policy_exam`.
-    pub const STEP: Self = Self(16_000_000);
+    pub const STEP: Self = Self(4_000_000);
 }
 
 /// How far actions were compared: some plies of free choice, then the base rule.

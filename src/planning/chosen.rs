@@ -1,6 +1,6 @@
 //! Turns a check that somebody else proposes into a step, in the same minutes as the plan's own.
 
-use super::list::{OVERSTATED, minutes_left};
+use super::list::minutes_left;
 use super::steps::{Planner, Step};
 use crate::belief::{BeliefError, Question, outcomes};
 use crate::knowledge::NodeKind;
@@ -17,7 +17,7 @@ pub fn step_of(
     let Some(entry) = planner.knowledge.all.checks.get(check) else { return Ok(None) };
     let costs = planner.costs();
     let causes = planner.graph.of_kind(NodeKind::Cause);
-    let value = |present: &[f64]| minutes_left(&costs, present, planner.asked.opened) / OVERSTATED;
+    let value = |present: &[f64]| minutes_left(&costs, present, planner.asked.opened) / planner.rule.overstated;
     let now = value(&causes.iter().map(|&cause| planner.present[cause]).collect::<Vec<_>>());
     let open = entry.yields.iter().filter(|id| !planner.asked.closed.contains(*id));
     let (ids, questions): (Vec<&Id>, Vec<Question>) = open.filter_map(|id| Some((id, question(id)?))).unzip();

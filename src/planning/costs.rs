@@ -4,8 +4,8 @@ use crate::knowledge::schema::Id;
 use crate::knowledge::{Graph, Knowledge, NodeKind};
 use indexmap::{IndexMap, IndexSet};
 
-/// Minutes for one more thing at a place where one already stands. Common practice, no source.
-const WHILE_THERE: f64 = 1.0;
+/// Minutes for one more thing at a place where one already stands: turn, look, answer. Common practice, no source.
+const WHILE_THERE: f64 = 2.0;
 
 /// A set of openings, one bit each in the order of the knowledge.
 pub type Openings = u64;
@@ -76,6 +76,11 @@ impl Costs {
     /// Costs given one by one; the minutes of the openings in the order of their bits.
     pub fn of_causes(causes: Vec<CauseCost>, opening_minutes: Vec<f64>) -> Self {
         Self { causes, opening_minutes }
+    }
+
+    /// Minutes of each opening, in the order of their bits.
+    pub fn opening_minutes(&self) -> &[f64] {
+        &self.opening_minutes
     }
 
     /// Minutes of the openings not yet done.

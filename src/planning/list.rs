@@ -76,7 +76,7 @@ fn walk(costs: &Costs, present: &[f64], done: Openings, mut treated: impl FnMut(
 /// Most chance per minute last, so that it is taken first. Done anew whenever an opening has been paid.
 fn sort(costs: &Costs, open: &mut [Entry], still_open: f64, paid: Openings) {
     for entry in open.iter_mut() {
-        entry.score = entry.share / treat(costs, entry, still_open, paid).minutes.max(0.1);
+        entry.score = entry.share / treat(costs, entry, still_open, paid).whole.max(0.1);
     }
     open.sort_unstable_by(|a, b| a.score.total_cmp(&b.score).then(b.cause.cmp(&a.cause)));
 }
@@ -89,7 +89,11 @@ struct Entry {
 }
 
 struct Treat {
+    /// Minutes of the look, or of the repair as far as it is in vain.
     minutes: f64,
+    /// Minutes of the look, or of the whole repair: what the order goes by. Exchanging two neighbours of the list shows
+    /// that a repair straight away counts with all its minutes.
+    whole: f64,
     repair_now: bool,
     opens: Openings,
 }
@@ -100,11 +104,12 @@ fn treat(costs: &Costs, entry: &Entry, still_open: f64, paid: Openings) -> Treat
     let wrong = (1.0 - (entry.share / still_open).max(entry.present)).max(0.0);
     let repair_opening = costs.minutes_to_open(cost.repair_openings, paid);
     let repair = wrong * cost.repair_minutes + repair_opening;
+    let whole_repair = cost.repair_minutes + repair_opening;
     let look_opening = costs.minutes_to_open(cost.look_openings, paid);
     let look = if cost.look.is_some() { cost.look_minutes + look_opening } else { f64::INFINITY };
     if look <= repair {
-        Treat { minutes: look, repair_now: false, opens: cost.look_openings }
+        Treat { minutes: look, whole: look, repair_now: false, opens: cost.look_openings }
     } else {
-        Treat { minutes: repair, repair_now: true, opens: cost.repair_openings }
+        Treat { minutes: repair, whole: whole_repair, repair_now: true, opens: cost.repair_openings }
     }
 }

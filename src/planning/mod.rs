@@ -10,6 +10,7 @@
 mod ahead;
 mod chosen;
 mod costs;
+mod end_game;
 mod joint_list;
 mod list;
 mod screening;
@@ -25,7 +26,7 @@ pub use list::{ListEntry, OVERSTATED, in_order, minutes_left};
 pub use sketch::{
     Causes, FaultSet, LookError, NO, Sketch, SketchError, SketchParts, SketchQuestion, YES, bit, members,
 };
-pub use steps::{Allowed, Asked, Plan, Planner, Step, plan};
+pub use steps::{Allowed, Asked, Plan, Planner, Proposal, Proposed, Rule, Step, plan};
 pub use walk::{Action, Branch, Place, Record, State};
 
 #[cfg(test)]

@@ -1,6 +1,7 @@
 //! Turns open checks into steps with the minutes each saves, best first.
 
 use super::costs::{Costs, Openings, openings, own_minutes};
+use super::end_game::end_game;
 use super::list::{ListEntry, OVERSTATED, in_order, minutes_left};
 use super::screening::{Candidate, best_candidates};
 use crate::belief::{BeliefError, Likelihood, Network, Outcomes, Question, outcomes};
@@ -8,6 +9,8 @@ use crate::knowledge::schema::{Id, PumpState};
 use crate::knowledge::{Graph, Knowledge, NodeKind};
 use indexmap::{IndexMap, IndexSet};
 
+/// Share of the belief carried by the last suspects from which steps are chosen by thinking ahead.
+const END_GAME: f64 = 0.9;
 /// Entries of the list that are kept.
 const LISTED: usize = 8;
 
@@ -57,6 +60,50 @@ pub struct Step {
     pub saves: f64,
 }
 
+/// How steps are chosen.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Rule {
+    /// How many times longer a list treated without further questions is than the job it stands for.
+    pub overstated: f64,
+    /// Share of the belief that the last few suspects must carry before steps are chosen by thinking ahead; above 1 never.
+    pub end_game: f64,
+}
+
+impl Default for Rule {
+    /// The rule of the program; settled by paired jobs, see DEVELOPERS.md.
+    fn default() -> Self {
+        Self { overstated: OVERSTATED, end_game: END_GAME }
+    }
+}
+
+/// Something to do next.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub enum Proposal {
+    /// A check, for the sake of one finding or reading first.
+    Check {
+        /// The check.
+        check: Id,
+        /// The finding or reading it is done for.
+        ask: Id,
+    },
+    /// Putting a cause right without looking at it first.
+    Repair {
+        /// Place among the causes of the graph.
+        cause: usize,
+    },
+    /// Nothing in reach helps: call for help.
+    Nothing,
+}
+
+/// A proposal with what it comes to.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Proposed {
+    /// What to do.
+    pub proposal: Proposal,
+    /// Expected minutes to a pump that is fixed, if it is done next.
+    pub minutes: f64,
+}
+
 /// The plan from here.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct Plan {
@@ -68,6 +115,8 @@ pub struct Plan {
     pub list: Vec<ListEntry>,
     /// Minutes each open finding or reading would save, before what it takes.
     pub saves: IndexMap<Id, f64>,
+    /// What to do next, best first: by the list while many causes are open, by thinking ahead once few are.
+    pub proposed: Vec<Proposed>,
 }
 
 /// Everything a plan is made from.
@@ -88,6 +137,8 @@ pub struct Planner<'a> {
     pub asked: &'a Asked,
     /// What may be done.
     pub allowed: Allowed,
+    /// How steps are chosen.
+    pub rule: Rule,
 }
 
 /// Ranks every open check. `question` gives the open question behind a finding or reading.
@@ -95,7 +146,7 @@ pub fn plan(planner: &Planner, question: impl Fn(&str) -> Option<Question>) -> R
     let costs = planner.costs();
     let causes = planner.graph.of_kind(NodeKind::Cause);
     let present: Vec<f64> = causes.iter().map(|&cause| planner.present[cause]).collect();
-    let value = |present: &[f64]| minutes_left(&costs, present, planner.asked.opened) / OVERSTATED;
+    let value = |present: &[f64]| minutes_left(&costs, present, planner.asked.opened) / planner.rule.overstated;
     let minutes = value(&present);
     let mut list = in_order(&costs, &present, planner.asked.opened);
     list.truncate(LISTED);
@@ -105,6 +156,7 @@ pub fn plan(planner: &Planner, question: impl Fn(&str) -> Option<Question>) -> R
     let listed: Vec<usize> = list.iter().map(|entry| causes[entry.cause]).collect();
     let candidates = best_candidates(planner, &costs, &candidates, (&listed, &value))?;
     let (ids, questions): (Vec<Id>, Vec<Question>) = candidates.into_iter().map(|c| (c.id, c.question)).unzip();
+    let asked: IndexMap<Id, Question> = ids.iter().cloned().zip(questions.iter().cloned()).collect();
     let found = outcomes(planner.network, planner.likelihoods, &questions, &causes)?;
     let after = |outcomes: &Outcomes| -> f64 {
         outcomes.outcomes.iter().map(|outcome| outcome.probability * value(&outcome.present)).sum()
@@ -117,7 +169,25 @@ pub fn plan(planner: &Planner, question: impl Fn(&str) -> Option<Question>) -> R
     let mut steps: Vec<Step> =
         planner.knowledge.all.checks.keys().filter_map(|id| planner.step(&costs, id, &saves)).collect();
     steps.sort_by(|a, b| b.worth.total_cmp(&a.worth).then_with(|| a.check.cmp(&b.check)));
-    Ok(Plan { minutes_left: minutes, steps, list, saves })
+    let proposed = end_game(planner, &costs, planner.rule, (&steps, &asked))
+        .unwrap_or_else(|| by_the_list(&costs, &steps, (minutes, &list)));
+    Ok(Plan { minutes_left: minutes, steps, list, saves, proposed })
+}
+
+/// The checks that save more than they take, then the first entry of the list.
+fn by_the_list(costs: &Costs, steps: &[Step], (minutes, list): (f64, &[ListEntry])) -> Vec<Proposed> {
+    let of_step = |step: &Step| {
+        let proposal = Proposal::Check { check: step.check.clone(), ask: step.asks[0].clone() };
+        Proposed { proposal, minutes: minutes - step.worth }
+    };
+    let mut proposed: Vec<Proposed> = steps.iter().filter(|step| 0.0 < step.worth).map(of_step).collect();
+    if let Some(first) = list.first() {
+        let look = costs.causes[first.cause].look.as_ref().filter(|_| !first.repair_now);
+        let step = look.and_then(|look| steps.iter().find(|step| step.check == *look));
+        let proposal = step.map_or(Proposal::Repair { cause: first.cause }, |step| of_step(step).proposal);
+        proposed.push(Proposed { proposal, minutes });
+    }
+    proposed
 }
 
 impl Planner<'_> {

@@ -156,7 +156,7 @@ fn open_ends(page: &mut Page, sitting: &Sitting) {
         page.item(&format!("Answers that fit badly, look again at: {names}"));
     }
     if let Some(trouble) = sitting.trouble() {
-        page.item(&format!("No belief: {trouble}"));
+        page.item(&trouble);
     }
 }
 

@@ -91,6 +91,6 @@ pub(super) fn style_of(status: Status, theme: &Theme) -> Style {
 /// Says so when the answers cannot be weighed together.
 fn trouble(sitting: &Sitting, columns: usize, theme: &Theme) -> Option<Lines> {
     let trouble = sitting.trouble()?;
-    let text = format!("This list leaves the answers out: {trouble}. Mend it in the trail: t.");
+    let text = format!("{trouble} Mend it in the trail: t.");
     Some(flow(&[(&text, theme.trouble)], columns))
 }
