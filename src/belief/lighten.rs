@@ -6,7 +6,7 @@ use super::tree::{BeliefError, Tree};
 /// Table entries up to which one belief is computed in a blink.
 pub const FOR_BELIEF: usize = 1_000_000;
 /// Table entries up to which many what-ifs are computed in a blink.
-pub const FOR_PLANNING: usize = 200_000;
+pub const FOR_PLANNING: usize = 100_000;
 
 /// What can be computed.
 #[derive(Debug, Clone, PartialEq, Eq)]

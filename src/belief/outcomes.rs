@@ -11,7 +11,7 @@ use super::tree::{BeliefError, Tree};
 use indexmap::IndexMap;
 
 /// What compiling a tree costs, per square of its variables, in table entries times lanes. Measured.
-const COMPILING: usize = 4;
+const COMPILING: usize = 1;
 /// New nodes that questions sharing one tree may bring.
 const NEW_NODES: usize = 5;
 /// Sets of a joint factor over which questions are computed: the heaviest ones.

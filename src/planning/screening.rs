@@ -16,7 +16,7 @@ const EXACT: (usize, usize) = (48, 8);
 const LEADING: (usize, usize) = (24, 7);
 /// Table entries times lanes that choosing and looking exactly may take. Counted, not timed, so that the same facts give
 /// the same step on every machine; a third goes into choosing.
-const WORK: usize = 12_000_000;
+const WORK: usize = 8_000_000;
 
 /// An open finding or reading with its question.
 #[derive(Debug, Clone)]
