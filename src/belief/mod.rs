@@ -9,6 +9,7 @@
 //! of two states so that its table never grows with the number of parents (Díez and Galán 2003; Savický and Vomlel
 //! 2007), messages up and down without division (Shafer and Shenoy 1990). All numbers are exact but for rounding.
 
+mod cases;
 mod contradiction;
 mod explain;
 mod factors;

@@ -25,9 +25,10 @@ pub(super) struct Order {
     pub cells: usize,
 }
 
-/// The cheapest of a few greedy orders over the variables that are not `clamped`; ties by index.
+/// The cheapest of a few greedy orders over the variables that are not `clamped`; ties by index. The clamped ones count as
+/// neighbours: a bucket with fewer of them below it has fewer cases to tell apart.
 pub(super) fn cheapest_order(variables: usize, factors: &[Factor], clamped: &[bool]) -> Result<Order, BeliefError> {
-    let graph = Adjacency::new(variables, factors, clamped);
+    let graph = Adjacency::new(variables, factors);
     let first = graph.clone().greedy_order(GREEDS[0], clamped);
     if first.as_ref().is_ok_and(|order| order.cells <= CHEAP) {
         return first;
@@ -45,12 +46,12 @@ struct Adjacency {
 }
 
 impl Adjacency {
-    fn new(variables: usize, factors: &[Factor], clamped: &[bool]) -> Self {
+    fn new(variables: usize, factors: &[Factor]) -> Self {
         let words = variables.div_ceil(64);
         let mut bits = vec![0; words * variables];
         for factor in factors {
-            for &a in factor.scope.iter().filter(|&&a| !clamped[a]) {
-                for &b in factor.scope.iter().filter(|&&b| b != a && !clamped[b]) {
+            for &a in &factor.scope {
+                for &b in factor.scope.iter().filter(|&&b| b != a) {
                     bits[a * words + b / 64] |= 1 << (b % 64);
                 }
             }
@@ -81,15 +82,16 @@ impl Adjacency {
             }
             place[variable] = usize::MAX;
             members(self.row(variable), &mut neighbours);
-            if WIDTH_LIMIT <= neighbours.len() {
-                return Err(BeliefError::TooTangled { width: neighbours.len() + 1, ties: Vec::new() });
+            let summed = neighbours.iter().filter(|&&n| !clamped[n]).count();
+            if WIDTH_LIMIT <= summed {
+                return Err(BeliefError::TooTangled { width: summed + 1, ties: Vec::new() });
             }
-            order.cells += 2_usize << neighbours.len();
+            order.cells += 2_usize << summed;
             order.variables.push(variable);
             let added = self.eliminate(variable, &neighbours);
             self.touched(&neighbours, added, &mut touched);
             members(&touched, &mut neighbours);
-            for &v in &neighbours {
+            for &v in neighbours.iter().filter(|&&v| !clamped[v]) {
                 open[place[v]].1 = rank(&self, v);
             }
         }

@@ -6,7 +6,7 @@
 
 use super::network::{Leaf, Likelihood, Network};
 use super::posterior::{ancestors, union};
-use super::solver::{Hypothesis, Solved, Solver, Want};
+use super::solver::{Hypothesis, Solved, Solver, Want, heaviest};
 use super::tree::{BeliefError, Tree};
 use indexmap::IndexMap;
 
@@ -15,7 +15,7 @@ const COMPILING: usize = 1;
 /// New nodes that questions sharing one tree may bring.
 const NEW_NODES: usize = 5;
 /// Sets of a joint factor over which questions are computed: the heaviest ones.
-const HEAVIEST: usize = 64;
+pub(super) const HEAVIEST: usize = 64;
 /// A probability that moves by less is as it was; a thousand such would be less than 1e-10 bit.
 const UNCHANGED: f64 = 1e-15;
 
@@ -103,18 +103,16 @@ pub fn outcomes(
     questions: &[Question],
     causes: &[usize],
 ) -> Result<Vec<Option<Outcomes>>, BeliefError> {
+    let (likelihoods, left_out) = heaviest(network, likelihoods, HEAVIEST)?;
+    let likelihoods = likelihoods.as_slice();
     let mut result: Vec<Option<Outcomes>> = vec![None; questions.len()];
     let mut ask = Ask { network, questions, causes, result: &mut result };
     let all: Vec<usize> = (0..questions.len()).collect();
     let groups = groups(network, &Tree::live(network, likelihoods), questions);
-    let held = likelihoods.iter().any(|likelihood| matches!(likelihood, Likelihood::Sets(_)));
-    let groups = if held || one_is_cheaper(&ask, likelihoods, &all, groups.len()) { vec![all] } else { groups };
+    let groups = if one_is_cheaper(&ask, likelihoods, &all, groups.len()) { vec![all] } else { groups };
     for group in groups {
         match Solver::new(network, likelihoods, &ask.parents(&group)) {
-            Ok(mut solver) => {
-                let left_out = solver.keep_the_heaviest(HEAVIEST);
-                ask.answer(&solver, &group, left_out);
-            }
+            Ok(solver) => ask.answer(&solver, &group, left_out),
             Err(BeliefError::TooTangled { .. }) => {}
             Err(error) => return Err(error),
         }

@@ -30,26 +30,30 @@ pub struct Posterior {
 /// other nodes in small groups with their ancestors.
 pub fn posterior(network: &Network, likelihoods: &[Likelihood]) -> Result<Posterior, BeliefError> {
     let inner: Vec<usize> = (0..network.nodes().len()).filter(|&n| !network.nodes()[n].parents.is_empty()).collect();
-    match Solver::within(network, likelihoods, &inner, ONE_TREE)? {
-        Some(solver) => solved(network, &solver),
+    match Solver::within(network, likelihoods, &inner, ONE_TREE) {
+        Some(solver) => solved((network, likelihoods), &solver, Want::All),
         None => in_groups(network, likelihoods, &inner),
     }
 }
 
-/// Posterior of the causes and of all ancestors of the evidence: as [`posterior`], but other nodes are not computed
-/// (their own leak stands for them).
+/// Posterior of the causes alone: as [`posterior`], but other nodes are not computed (their own leak stands for them).
 pub fn causes_posterior(network: &Network, likelihoods: &[Likelihood]) -> Result<Posterior, BeliefError> {
-    part(network, likelihoods, &[])
+    solved((network, likelihoods), &Solver::new(network, likelihoods, &[])?, Want::Causes)
 }
 
 /// Posterior of the ancestors of the evidence and of `asked`; other causes keep their prior, other nodes are not
 /// computed (their own leak stands for them).
 pub(super) fn part(network: &Network, likelihoods: &[Likelihood], asked: &[usize]) -> Result<Posterior, BeliefError> {
-    solved(network, &Solver::new(network, likelihoods, asked)?)
+    solved((network, likelihoods), &Solver::new(network, likelihoods, asked)?, Want::All)
 }
 
-fn solved(network: &Network, solver: &Solver) -> Result<Posterior, BeliefError> {
-    let now = &solver.solve(&[Vec::new()], Want::All)[0];
+fn solved(
+    (network, likelihoods): (&Network, &[Likelihood]),
+    solver: &Solver,
+    want: Want,
+) -> Result<Posterior, BeliefError> {
+    let unlisted = solver.unlisted(network, likelihoods)?;
+    let now = &solver.solve(&[Vec::new()], want)[0];
     if now.total.is_nan() || now.total <= 0.0 {
         return Err(BeliefError::Impossible);
     }
@@ -63,9 +67,11 @@ fn solved(network: &Network, solver: &Solver) -> Result<Posterior, BeliefError> 
         .iter()
         .enumerate()
         .map(|(index, node)| match tree.variable_of[index] {
-            Some(variable) => (now.present[variable] / now.total).clamp(0.0, 1.0),
+            Some(variable) if want == Want::All || network.is_cause(index) => {
+                (now.present[variable] / now.total).clamp(0.0, 1.0)
+            }
             None if network.is_cause(index) => (node.leak * now.free / now.total).clamp(0.0, 1.0),
-            None => node.leak,
+            _ => node.leak,
         })
         .collect();
     let node = |variable: &usize| tree.variable_of.iter().position(|v| v.as_ref() == Some(variable));
@@ -73,7 +79,7 @@ fn solved(network: &Network, solver: &Solver) -> Result<Posterior, BeliefError> 
         present,
         log_evidence: libm::log(now.total),
         error_bound: error.max(f64::EPSILON),
-        left_out: solver.unlisted / (now.total + solver.unlisted),
+        left_out: unlisted / (now.total + unlisted),
         by_cases: solver.by_cases().iter().filter_map(node).collect(),
     })
 }

@@ -3,15 +3,14 @@
 //!
 //! P(c | e, ≥ 1 cause) = P(c, e) / (P(e) − P(e, no cause)): the second is one more lane, with every cause absent.
 
+use super::cases::Cases;
 use super::lighten::without;
 use super::network::{Likelihood, Network, Sets};
-use super::pass::{Lanes, run, totals};
+use super::pass::{Weights, case_totals, even, run, totals};
 use super::tree::{BeliefError, Tree};
 
 /// Lanes of one pass.
 const LANES: usize = 8;
-/// Share of the evidence's probability that listed sets of a joint factor may lose by being left out of the sums.
-const NEGLIGIBLE: f64 = 1e-13;
 
 /// A supposition: weights of variables being absent and present.
 pub(super) type Hypothesis = Vec<(usize, f64, f64)>;
@@ -22,13 +21,11 @@ pub(super) struct Solver {
     /// The compiled belief.
     pub tree: Tree,
     /// States of the clamped variables with their weight.
-    cases: Vec<(u64, f64)>,
+    cases: Cases,
     /// True if at least one cause is given.
     at_least_one: bool,
-    /// Clamped variables that the sets of the joint factor fix; those after them are gone through case by case.
+    /// Clamped variables that the sets of a joint factor fix; those after them are gone through case by case.
     fixed: usize,
-    /// At most so much joint probability lies in sets that the joint factor does not list.
-    pub unlisted: f64,
 }
 
 /// Joint of the evidence and a hypothesis, not normalised.
@@ -54,83 +51,57 @@ pub(super) enum Want {
     Causes,
 }
 
-/// One lane: a hypothesis in one case, with its weight; negative where no cause is supposed.
+/// One lane: a hypothesis, or the same with no cause.
 #[derive(Debug, Clone, Copy)]
 struct Lane {
     hypothesis: usize,
-    states: u64,
-    weight: f64,
     no_cause: bool,
 }
 
 impl Solver {
-    /// Compiles the belief; conditions on the sets of a joint factor, and on a few nodes where it is too wide.
+    /// Compiles the belief; goes through the sets of a joint factor, and through the states of a few nodes where it is too
+    /// wide.
     pub fn new(network: &Network, likelihoods: &[Likelihood], asked: &[usize]) -> Result<Self, BeliefError> {
         let tree = Tree::compile(network, likelihoods, asked, held(likelihoods))?;
-        Self::over(network, likelihoods, tree)
+        Ok(Self::over(network, likelihoods, tree))
     }
 
     /// The same in one piece if its tables stay within `cells` entries.
-    pub fn within(
-        network: &Network,
-        likelihoods: &[Likelihood],
-        asked: &[usize],
-        cells: usize,
-    ) -> Result<Option<Self>, BeliefError> {
-        let tree = Tree::compile_within(network, likelihoods, asked, held(likelihoods), cells);
-        tree.map(|tree| Self::over(network, likelihoods, tree)).transpose()
+    pub fn within(network: &Network, likelihoods: &[Likelihood], asked: &[usize], cells: usize) -> Option<Self> {
+        let tree = Tree::compile_within(network, likelihoods, asked, held(likelihoods), cells)?;
+        Some(Self::over(network, likelihoods, tree))
     }
 
-    fn over(network: &Network, likelihoods: &[Likelihood], tree: Tree) -> Result<Self, BeliefError> {
+    fn over(network: &Network, likelihoods: &[Likelihood], tree: Tree) -> Self {
         let fixed = held(likelihoods).len();
         let free: Vec<u64> = (0..1 << (tree.clamped.len() - fixed)).map(|states: u64| states << fixed).collect();
-        let mut solver = Self { tree, cases: Vec::new(), at_least_one: network.at_least_one(), fixed, unlisted: 0.0 };
-        match joint_factor(likelihoods) {
-            None => solver.cases = free.into_iter().map(|states| (states, 1.0)).collect(),
-            Some((at, sets)) => {
-                let others = Self::new(network, &without(likelihoods, &[at]), &[])?;
-                let whole = others.solve(&[Vec::new()], Want::Causes)[0].free;
-                solver.keep_the_heavy(sets, &free, whole);
-            }
-        }
-        Ok(solver)
+        let listed = joint_factor(likelihoods).map_or(&[(0, 1.0)][..], |(_, sets)| &sets.sets);
+        let cases = listed.iter().flat_map(|&(set, weight)| free.iter().map(move |states| (set | states, weight)));
+        let cases = Cases::new(&tree, cases.collect());
+        Self { tree, cases, at_least_one: network.at_least_one(), fixed }
     }
 
-    /// Keeps the sets that matter, and bounds what the unlisted ones could weigh: their probability without the numbers
-    /// times the highest likelihood of any listed set. `whole` is the probability of all sets without the numbers.
-    fn keep_the_heavy(&mut self, sets: &Sets, free: &[u64], whole: f64) {
-        let cases: Vec<(u64, f64)> = sets
-            .sets
+    /// Joint of the evidence and each listed set of the joint factor.
+    fn each_set(&self) -> Vec<f64> {
+        let cases = case_totals(&self.tree, &self.cases, &even::<1>(&self.tree));
+        let by_set = 1 << (self.tree.clamped.len() - self.fixed);
+        cases.chunks(by_set).map(|cases| cases.iter().map(|total| total[0]).sum()).collect()
+    }
+
+    /// At most so much joint probability lies in sets that the joint factor does not list: their probability without the
+    /// numbers, times the highest likelihood of any listed set.
+    pub fn unlisted(&self, network: &Network, likelihoods: &[Likelihood]) -> Result<f64, BeliefError> {
+        let Some((at, sets)) = joint_factor(likelihoods) else { return Ok(0.0) };
+        let others = Self::new(network, &without(likelihoods, &[at]), &[])?;
+        let whole = others.solve(&[Vec::new()], Want::Causes)[0].free;
+        let listed: f64 = self
+            .each_set()
             .iter()
-            .flat_map(|&(set, weight)| free.iter().map(move |&states| (set | states, weight)))
-            .collect();
-        let lanes: Vec<Lane> =
-            cases.iter().map(|&(states, _)| Lane { hypothesis: 0, states, weight: 1.0, no_cause: false }).collect();
-        let mut listed = Vec::with_capacity(lanes.len());
-        self.each_total(&[Vec::new()], &lanes, |_, total| listed.push(total));
+            .zip(&sets.sets)
+            .map(|(joint, set)| if set.1 == 0.0 { 0.0 } else { joint / set.1 })
+            .sum();
         let highest = sets.sets.iter().map(|set| set.1).fold(0.0, f64::max);
-        self.unlisted = (whole - listed.iter().sum::<f64>()).max(0.0) * highest;
-        let mut heavy: Vec<(f64, (u64, f64))> =
-            listed.iter().zip(cases).map(|(total, case)| (total * case.1, case)).collect();
-        heavy.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.0.cmp(&b.1.0)));
-        let least = NEGLIGIBLE * heavy.iter().map(|case| case.0).sum::<f64>();
-        let mut rest: f64 = heavy.iter().map(|case| case.0.max(0.0)).sum();
-        let kept = heavy.into_iter().take_while(|case| {
-            let matters = least < rest;
-            rest -= case.0.max(0.0);
-            matters
-        });
-        self.cases = kept.map(|case| case.1).collect();
-    }
-
-    /// Keeps the `most` heaviest sets of a joint factor and returns the share of the belief that falls away.
-    pub fn keep_the_heaviest(&mut self, most: usize) -> f64 {
-        if self.fixed == 0 || self.cases.len() <= most {
-            return 0.0;
-        }
-        let whole = self.solve(&[Vec::new()], Want::Causes)[0].total;
-        self.cases.truncate(most);
-        1.0 - self.solve(&[Vec::new()], Want::Causes)[0].total / whole
+        Ok((whole - listed).max(0.0) * highest)
     }
 
     /// Variables gone through case by case.
@@ -142,26 +113,19 @@ impl Solver {
     pub fn solve(&self, hypotheses: &[Hypothesis], want: Want) -> Vec<Solved> {
         let none = Solved { total: 0.0, free: 0.0, present: vec![0.0; self.tree.variables], difference: 0.0 };
         let mut solved = vec![none; hypotheses.len()];
-        let lanes = self.lanes(hypotheses, false);
-        let twins = if self.at_least_one { self.lanes(hypotheses, true) } else { Vec::new() };
+        let all = 0..hypotheses.len();
+        let lanes: Vec<Lane> = all.clone().map(|hypothesis| Lane { hypothesis, no_cause: false }).collect();
+        let possible = |at: &usize| self.at_least_one && !self.supposes_a_cause(&hypotheses[*at]);
+        let twins: Vec<Lane> = all.filter(possible).map(|hypothesis| Lane { hypothesis, no_cause: true }).collect();
         if want == Want::All {
             let all: Vec<Lane> = lanes.into_iter().chain(twins).collect();
             self.each_run(hypotheses, &all, &mut solved);
         } else {
             self.each_run(hypotheses, &lanes, &mut solved);
-            self.each_total(hypotheses, &twins, |lane, total| solved[lane.hypothesis].total += lane.weight * total);
+            let others_absent = self.tree.others_absent;
+            self.each_total(hypotheses, &twins, |lane, total| solved[lane.hypothesis].total -= others_absent * total);
         }
         solved
-    }
-
-    fn lanes(&self, hypotheses: &[Hypothesis], no_cause: bool) -> Vec<Lane> {
-        let sign = if no_cause { -self.tree.others_absent } else { 1.0 };
-        let of = |hypothesis| {
-            let cases = self.cases.iter();
-            cases.map(move |&(states, weight)| Lane { hypothesis, states, weight: sign * weight, no_cause })
-        };
-        let possible = |at: &usize| !no_cause || !self.supposes_a_cause(&hypotheses[*at]);
-        (0..hypotheses.len()).filter(possible).flat_map(of).collect()
     }
 
     fn supposes_a_cause(&self, hypothesis: &Hypothesis) -> bool {
@@ -178,39 +142,69 @@ impl Solver {
 
     fn runs<const L: usize>(&self, hypotheses: &[Hypothesis], lanes: &[Lane], solved: &mut [Solved]) {
         for batch in lanes.chunks(L) {
-            let joint = run::<L>(&self.tree, &self.supposed(hypotheses, batch));
+            let joint = run::<L>(&self.tree, &self.cases, &self.supposed(hypotheses, batch));
             for (at, lane) in batch.iter().enumerate() {
                 let sum = &mut solved[lane.hypothesis];
-                sum.total += lane.weight * joint.total[at];
-                sum.free += if lane.no_cause { 0.0 } else { lane.weight * joint.total[at] };
-                sum.difference += (lane.weight * joint.difference[at]).abs();
+                let sign = if lane.no_cause { -self.tree.others_absent } else { 1.0 };
+                sum.total += sign * joint.total[at];
+                sum.free += if lane.no_cause { 0.0 } else { joint.total[at] };
+                sum.difference += (sign * joint.difference[at]).abs();
                 for (value, present) in sum.present.iter_mut().zip(&joint.present) {
-                    *value += lane.weight * present[at];
+                    *value += sign * present[at];
                 }
             }
         }
     }
 
     fn each_total(&self, hypotheses: &[Hypothesis], lanes: &[Lane], mut take: impl FnMut(&Lane, f64)) {
-        for batch in lanes.chunks(LANES) {
-            let found = totals::<LANES>(&self.tree, &self.supposed(hypotheses, batch));
-            batch.iter().zip(found).for_each(|(lane, total)| take(lane, total));
+        match lanes {
+            [] => {}
+            [lane] => take(lane, totals::<1>(&self.tree, &self.cases, &self.supposed(hypotheses, lanes))[0]),
+            _ => {
+                for batch in lanes.chunks(LANES) {
+                    let found = totals::<LANES>(&self.tree, &self.cases, &self.supposed(hypotheses, batch));
+                    batch.iter().zip(found).for_each(|(lane, total)| take(lane, total));
+                }
+            }
         }
     }
 
-    fn supposed<const L: usize>(&self, hypotheses: &[Hypothesis], batch: &[Lane]) -> Lanes<L> {
-        let mut lanes = Lanes::<L>::even(&self.tree);
+    fn supposed<const L: usize>(&self, hypotheses: &[Hypothesis], batch: &[Lane]) -> Weights<L> {
+        let mut weights = even::<L>(&self.tree);
         for (at, lane) in batch.iter().enumerate() {
-            lanes.clamp(at, lane.states);
             for &(variable, absent, present) in &hypotheses[lane.hypothesis] {
-                lanes.weigh(at, variable, absent, present);
+                weights[variable][0][at] *= absent;
+                weights[variable][1][at] *= present;
             }
             for &cause in self.tree.causes.iter().filter(|_| lane.no_cause) {
-                lanes.weigh(at, cause, 1.0, 0.0);
+                weights[cause][1][at] = 0.0;
             }
         }
-        lanes
+        weights
     }
+}
+
+/// The likelihoods with no more than the `most` heaviest sets of their joint factor, and the share of the belief that
+/// falls away.
+pub(super) fn heaviest(
+    network: &Network,
+    likelihoods: &[Likelihood],
+    most: usize,
+) -> Result<(Vec<Likelihood>, f64), BeliefError> {
+    let mut kept = likelihoods.to_vec();
+    let Some((at, sets)) = joint_factor(likelihoods).filter(|(_, sets)| most < sets.sets.len()) else {
+        return Ok((kept, 0.0));
+    };
+    let joint = Solver::new(network, likelihoods, &[])?.each_set();
+    let mut order: Vec<usize> = (0..joint.len()).collect();
+    order.sort_by(|&a, &b| joint[b].total_cmp(&joint[a]).then(a.cmp(&b)));
+    order.truncate(most);
+    order.sort_unstable();
+    let whole: f64 = joint.iter().sum();
+    let share: f64 = order.iter().map(|&set| joint[set]).sum::<f64>() / whole;
+    let heavy = order.into_iter().map(|set| sets.sets[set]).collect();
+    kept[at] = Likelihood::Sets(Sets { nodes: sets.nodes.clone(), sets: heavy });
+    Ok((kept, if share.is_nan() { 1.0 } else { 1.0 - share }))
 }
 
 fn joint_factor(likelihoods: &[Likelihood]) -> Option<(usize, &Sets)> {

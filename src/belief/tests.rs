@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used)]
 
 use super::enumeration::enumerate;
-use super::{Leaf, Likelihood, Network, Node, Question, Sets, explain, outcomes, posterior};
+use super::{Leaf, Likelihood, Network, Node, Question, Sets, causes_posterior, explain, outcomes, posterior};
 use proptest::prelude::*;
 
 /// Nodes: `causes` roots, then children with random parents among earlier nodes.
@@ -91,6 +91,10 @@ proptest! {
         let belief = posterior(&net, &evidence).unwrap();
         for (node, (a, b)) in belief.present.iter().zip(&present).enumerate() {
             prop_assert!(close(*a, *b), "node {node}: {a} instead of {b}");
+        }
+        let causes = causes_posterior(&net, &evidence).unwrap();
+        for cause in (0..11).filter(|&node| net.is_cause(node)) {
+            prop_assert!(close(causes.present[cause], present[cause]), "cause {cause}: {}", causes.present[cause]);
         }
         prop_assert!((belief.log_evidence - total.ln()).abs() <= 1e-9);
         prop_assert!(belief.error_bound <= 1e-9);

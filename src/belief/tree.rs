@@ -32,7 +32,7 @@ pub enum BeliefError {
     Imprecise(f64),
 }
 
-/// A factor that hangs on clamped variables: its entry depends on their states, which differ from lane to lane.
+/// A factor that hangs on clamped variables: its entry depends on their states, which differ from case to case.
 #[derive(Debug)]
 pub(super) struct Part {
     /// Entries of the factor.
@@ -54,8 +54,6 @@ pub(super) struct Bucket {
     pub parts: Vec<Part>,
     /// Buckets whose messages arrive here, with the message index for each table index.
     pub children: Vec<(usize, Vec<u32>)>,
-    /// Where this bucket's message begins among all messages.
-    pub message: usize,
     /// True if no message leaves.
     pub is_root: bool,
 }
@@ -65,8 +63,6 @@ pub(super) struct Bucket {
 pub(super) struct Tree {
     /// Buckets; a child always stands before its parent.
     pub buckets: Vec<Bucket>,
-    /// Entries of all messages together.
-    pub messages: usize,
     /// Variable of each network node, if it is live.
     pub variable_of: Vec<Option<usize>>,
     /// Number of variables, auxiliary ones included.
@@ -75,7 +71,7 @@ pub(super) struct Tree {
     pub causes: Vec<usize>,
     /// Probability that no cause outside the tree is present.
     pub others_absent: f64,
-    /// Variables that are not summed out in the tree: every lane has its own states of them.
+    /// Variables that are not summed out in the tree, but gone through case by case.
     pub clamped: Vec<usize>,
     /// Factors over clamped variables only.
     pub loose: Vec<Part>,
@@ -130,9 +126,9 @@ impl Tree {
         let Factors { tables, single, constant, variable_of, causes, others_absent } = factors;
         let mut filler = Filler::new(single.len(), &order.variables, &clamped);
         let loose = filler.place(tables, &single);
-        let (buckets, messages) = filler.buckets(&order.variables, &single);
+        let buckets = filler.buckets(&order.variables, &single);
         let variables = single.len();
-        Self { buckets, messages, variable_of, variables, causes, others_absent, clamped, loose, constant }
+        Self { buckets, variable_of, variables, causes, others_absent, clamped, loose, constant }
     }
 }
 
@@ -230,10 +226,9 @@ impl Filler {
         Part { index: message_index(scope, &factor.scope), values: factor.values, clamped }
     }
 
-    fn buckets(&mut self, order: &[usize], single: &[[f64; 2]]) -> (Vec<Bucket>, usize) {
+    fn buckets(&mut self, order: &[usize], single: &[[f64; 2]]) -> Vec<Bucket> {
         let mut arriving: Vec<Vec<(usize, Vec<usize>)>> = vec![Vec::new(); order.len()];
         let mut result = Vec::with_capacity(order.len());
-        let mut messages = 0;
         for (place, &variable) in order.iter().enumerate() {
             let factors = std::mem::take(&mut self.placed[place]);
             let scope = self.scope_of(place, variable, &factors, &arriving[place]);
@@ -246,10 +241,9 @@ impl Filler {
             if let Some(next) = scope.get(1).and_then(|&next| self.position[next]) {
                 arriving[next].push((place, scope[1..].to_vec()));
             }
-            result.push(Bucket { variable, table, parts, children, message: messages, is_root: scope.len() == 1 });
-            messages += 1 << (scope.len() - 1);
+            result.push(Bucket { variable, table, parts, children, is_root: scope.len() == 1 });
         }
-        (result, messages)
+        result
     }
 
     /// Variables of a bucket: its own first, the others in order of elimination.

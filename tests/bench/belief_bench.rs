@@ -9,8 +9,11 @@
 
 #[path = "../common/nets.rs"]
 mod nets;
+#[path = "peak.rs"]
+mod peak;
 
 use nets::NetFile;
+use peak::peak_mib;
 use serde_json::{Map, Value, json};
 use std::hint::black_box;
 use std::path::Path;
@@ -161,11 +164,4 @@ fn median(values: &[f64]) -> f64 {
 
 fn highest(values: &[f64]) -> f64 {
     values.iter().copied().fold(0.0, f64::max)
-}
-
-/// Largest memory the process has held, from the kernel's own count; none where it keeps none.
-fn peak_mib() -> Option<f64> {
-    let status = std::fs::read_to_string("/proc/self/status").ok()?;
-    let line = status.lines().find(|line| line.starts_with("VmHWM:"))?;
-    line.split_whitespace().nth(1)?.parse::<f64>().ok().map(|kib| kib / 1024.0)
 }
