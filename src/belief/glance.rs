@@ -2,8 +2,8 @@
 //! leading causes, parents of a question taken as independent. Only for choosing what to compute exactly.
 
 use super::network::{Leaf, Likelihood, Network};
-use super::outcomes::{HEAVIEST, Question};
-use super::solver::{Hypothesis, Solved, Solver, Want, heaviest};
+use super::outcomes::Question;
+use super::solver::{Hypothesis, Solved, Solver, Want, thinned};
 use super::tree::BeliefError;
 
 /// Marginals of all nodes: now, and given each leading cause.
@@ -25,7 +25,7 @@ pub struct RoughAnswer {
 /// Marginals given each of the `leading` causes: exact for the ancestors of the evidence, and from there on as if the
 /// parents of a node were independent.
 pub fn glance(network: &Network, likelihoods: &[Likelihood], leading: &[usize]) -> Result<Glance, BeliefError> {
-    let (likelihoods, _) = heaviest(network, likelihoods, HEAVIEST)?;
+    let likelihoods = thinned(network, likelihoods)?.likelihoods;
     let solver = Solver::new(network, &likelihoods, leading)?;
     let given =
         leading.iter().filter_map(|&cause| solver.tree.variable_of[cause]).map(|variable| vec![(variable, 0.0, 1.0)]);
@@ -57,7 +57,7 @@ pub fn given_sets(
     likelihoods: &[Likelihood],
     (causes, sets): (&[usize], &[u64]),
 ) -> Result<Vec<GivenSet>, BeliefError> {
-    let (likelihoods, _) = heaviest(network, likelihoods, HEAVIEST)?;
+    let likelihoods = thinned(network, likelihoods)?.likelihoods;
     let solver = Solver::new(network, &likelihoods, causes)?;
     let clamp = |set: u64| -> Hypothesis {
         let states =

@@ -36,6 +36,7 @@ pub use outcomes::{Outcome, Outcomes, Question, bits, outcomes};
 pub use posterior::{Posterior, causes_posterior, posterior};
 pub use sensitivity::{Change, STEP, Trial, Turn, decibans_between, half_and_double, heard, moved, turns};
 pub use sift::sift;
+pub use solver::{Thinned, thinned};
 pub use tree::BeliefError;
 
 #[cfg(test)]

@@ -6,7 +6,7 @@
 
 use super::network::{Leaf, Likelihood, Network};
 use super::posterior::{ancestors, union};
-use super::solver::{Hypothesis, Solved, Solver, Want, heaviest};
+use super::solver::{Hypothesis, Solved, Solver, Thinned, Want, thinned};
 use super::tree::{BeliefError, Tree};
 use indexmap::IndexMap;
 
@@ -14,8 +14,6 @@ use indexmap::IndexMap;
 const COMPILING: usize = 1;
 /// New nodes that questions sharing one tree may bring.
 const NEW_NODES: usize = 5;
-/// Sets of a joint factor over which questions are computed: the heaviest ones.
-pub(super) const HEAVIEST: usize = 64;
 /// A probability that moves by less is as it was; a thousand such would be less than 1e-10 bit.
 const UNCHANGED: f64 = 1e-15;
 
@@ -103,7 +101,7 @@ pub fn outcomes(
     questions: &[Question],
     causes: &[usize],
 ) -> Result<Vec<Option<Outcomes>>, BeliefError> {
-    let (likelihoods, left_out) = heaviest(network, likelihoods, HEAVIEST)?;
+    let Thinned { likelihoods, left_out, .. } = thinned(network, likelihoods)?;
     let likelihoods = likelihoods.as_slice();
     let mut result: Vec<Option<Outcomes>> = vec![None; questions.len()];
     let mut ask = Ask { network, questions, causes, result: &mut result };

@@ -34,30 +34,53 @@ pub(super) fn totals<const L: usize>(tree: &Tree, cases: &Cases, weights: &Weigh
     Top::new(tree, cases, &up).over_cases(weights, |_, _| {})
 }
 
-/// The same for each case by itself.
-pub(super) fn case_totals<const L: usize>(tree: &Tree, cases: &Cases, weights: &Weights<L>) -> Vec<Entry<L>> {
+/// Probability of the evidence in each case.
+pub(super) fn case_totals(tree: &Tree, cases: &Cases, weights: &Weights<1>) -> Vec<f64> {
     let up = upward(tree, cases, weights);
     let top = Top::new(tree, cases, &up);
     let mut found = Vec::with_capacity(cases.weighed.len());
-    top.over_cases(weights, |case, others| {
-        found.push(top.telling.first().map_or(others[0], |&root| times(others[0], top.message(root, case))));
-    });
+    top.over_cases(weights, |case, others| found.push(top.whole(case, others)[0]));
     found
+}
+
+/// What a belief needs, in one way up: lane 0 as it is, lane 1 with no cause.
+#[derive(Debug)]
+pub(super) struct Belief {
+    /// Lane 0, up and down.
+    pub joint: Joint<1>,
+    /// Probability of the evidence with no cause.
+    pub no_cause: f64,
+    /// Probability of the evidence in each case.
+    pub by_case: Vec<f64>,
+}
+
+/// Runs the tree up in both lanes and down in the first.
+pub(super) fn belief(tree: &Tree, cases: &Cases, weights: &Weights<2>) -> Belief {
+    let up = upward(tree, cases, weights);
+    let mut by_case = Vec::with_capacity(cases.weighed.len());
+    let top = Top::new(tree, cases, &up);
+    let total = top.over_cases(weights, |case, others| by_case.push(top.whole(case, others)[0]));
+    let first_up: Vec<Entry<1>> = up.iter().map(|entry| [entry[0]]).collect();
+    let first: Weights<1> = weights.iter().map(|[absent, present]| [[absent[0]], [present[0]]]).collect();
+    Belief { joint: downward(tree, cases, &first, &first_up), no_cause: total[1], by_case }
 }
 
 /// Runs the tree up and down.
 pub(super) fn run<const L: usize>(tree: &Tree, cases: &Cases, weights: &Weights<L>) -> Joint<L> {
-    let up = upward(tree, cases, weights);
+    downward(tree, cases, weights, &upward(tree, cases, weights))
+}
+
+/// The way down.
+fn downward<const L: usize>(tree: &Tree, cases: &Cases, weights: &Weights<L>, up: &[Entry<L>]) -> Joint<L> {
     let mut down = vec![[0.0; L]; cases.messages];
     let mut present = vec![[0.0; L]; tree.variables];
-    let top = Top::new(tree, cases, &up);
+    let top = Top::new(tree, cases, up);
     let total = top.over_cases(weights, |case, others| {
-        let mut whole = others[0];
         for (&root, without) in top.telling.iter().zip(others) {
             let at = cases.keys[root].first + cases.keys[root].of_case[case] as usize;
             down[at] = plus(down[at], *without);
-            whole = times(*without, up[at]);
         }
+        let whole = top.whole(case, others);
         for (place, &variable) in tree.clamped.iter().enumerate() {
             if cases.weighed[case].0 >> place & 1 == 1 {
                 present[variable] = plus(present[variable], whole);
@@ -65,7 +88,7 @@ pub(super) fn run<const L: usize>(tree: &Tree, cases: &Cases, weights: &Weights<
         }
     });
     top.down_the_plain_roots(weights, &mut down);
-    let mut spread = Spread { tree, cases, weights, up: &up, down, table: Vec::new(), suffixes: Vec::new() };
+    let mut spread = Spread { tree, cases, weights, up, down, table: Vec::new(), suffixes: Vec::new() };
     let mut difference = [0.0; L];
     for place in (0..tree.buckets.len()).rev() {
         let [without, with] = spread.bucket(place);
@@ -122,6 +145,11 @@ impl<'a, const L: usize> Top<'a, L> {
             each(case, &others);
         }
         total
+    }
+
+    /// All of a case, from what `over_cases` hands out.
+    fn whole(&self, case: usize, others: &[Entry<L>]) -> Entry<L> {
+        self.telling.first().map_or(others[0], |&root| times(others[0], self.message(root, case)))
     }
 
     fn message(&self, root: usize, case: usize) -> Entry<L> {

@@ -52,8 +52,11 @@ fn solved(
     solver: &Solver,
     want: Want,
 ) -> Result<Posterior, BeliefError> {
-    let unlisted = solver.unlisted(network, likelihoods)?;
-    let now = &solver.solve(&[Vec::new()], want)[0];
+    let (now, by_set) = match want {
+        Want::Causes => solver.now(),
+        Want::All => (solver.solve(&[Vec::new()], want).remove(0), solver.each_set()),
+    };
+    let unlisted = Solver::unlisted(network, likelihoods, &by_set)?;
     if now.total.is_nan() || now.total <= 0.0 {
         return Err(BeliefError::Impossible);
     }

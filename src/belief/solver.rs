@@ -6,7 +6,7 @@
 use super::cases::Cases;
 use super::lighten::without;
 use super::network::{Likelihood, Network, Sets};
-use super::pass::{Weights, case_totals, even, run, totals};
+use super::pass::{Weights, belief, case_totals, even, run, totals};
 use super::tree::{BeliefError, Tree};
 
 /// Lanes of one pass.
@@ -82,26 +82,42 @@ impl Solver {
     }
 
     /// Joint of the evidence and each listed set of the joint factor.
-    fn each_set(&self) -> Vec<f64> {
-        let cases = case_totals(&self.tree, &self.cases, &even::<1>(&self.tree));
-        let by_set = 1 << (self.tree.clamped.len() - self.fixed);
-        cases.chunks(by_set).map(|cases| cases.iter().map(|total| total[0]).sum()).collect()
+    pub fn each_set(&self) -> Vec<f64> {
+        self.by_set(&case_totals(&self.tree, &self.cases, &even(&self.tree)))
+    }
+
+    fn by_set(&self, by_case: &[f64]) -> Vec<f64> {
+        let cases_of_a_set = 1 << (self.tree.clamped.len() - self.fixed);
+        by_case.chunks(cases_of_a_set).map(|cases| cases.iter().sum()).collect()
+    }
+
+    /// Joint of the evidence as it is, for the causes alone, and with each listed set of the joint factor.
+    pub fn now(&self) -> (Solved, Vec<f64>) {
+        let no_cause = [Lane { hypothesis: 0, no_cause: false }, Lane { hypothesis: 0, no_cause: true }];
+        let found = belief(&self.tree, &self.cases, &self.supposed(&[Vec::new()], &no_cause));
+        let free = found.joint.total[0];
+        let none = if self.at_least_one { self.tree.others_absent * found.no_cause } else { 0.0 };
+        let present = found.joint.present.iter().map(|present| present[0]).collect();
+        let solved = Solved { total: free - none, free, present, difference: found.joint.difference[0] };
+        (solved, self.by_set(&found.by_case))
     }
 
     /// At most so much joint probability lies in sets that the joint factor does not list: their probability without the
     /// numbers, times the highest likelihood of any listed set.
-    pub fn unlisted(&self, network: &Network, likelihoods: &[Likelihood]) -> Result<f64, BeliefError> {
+    pub fn unlisted(network: &Network, likelihoods: &[Likelihood], by_set: &[f64]) -> Result<f64, BeliefError> {
         let Some((at, sets)) = joint_factor(likelihoods) else { return Ok(0.0) };
         let others = Self::new(network, &without(likelihoods, &[at]), &[])?;
-        let whole = others.solve(&[Vec::new()], Want::Causes)[0].free;
-        let listed: f64 = self
-            .each_set()
-            .iter()
-            .zip(&sets.sets)
-            .map(|(joint, set)| if set.1 == 0.0 { 0.0 } else { joint / set.1 })
-            .sum();
+        let whole = totals::<1>(&others.tree, &others.cases, &even(&others.tree))[0];
+        let weighed = by_set.iter().zip(&sets.sets).filter(|(_, set)| set.1 != 0.0);
+        let listed: f64 = weighed.map(|(joint, set)| joint / set.1).sum();
         let highest = sets.sets.iter().map(|set| set.1).fold(0.0, f64::max);
         Ok((whole - listed).max(0.0) * highest)
+    }
+
+    /// Table entries of one pass, each bucket's counted once for every state it must tell apart.
+    fn cells(&self) -> usize {
+        let buckets = self.tree.buckets.iter().zip(&self.cases.keys);
+        buckets.map(|(bucket, keys)| bucket.table.len() * keys.states.len()).sum()
     }
 
     /// Variables gone through case by case.
@@ -184,27 +200,49 @@ impl Solver {
     }
 }
 
-/// The likelihoods with no more than the `most` heaviest sets of their joint factor, and the share of the belief that
-/// falls away.
-pub(super) fn heaviest(
-    network: &Network,
-    likelihoods: &[Likelihood],
-    most: usize,
-) -> Result<(Vec<Likelihood>, f64), BeliefError> {
+/// Sets of a joint factor over which questions are computed, at most: the heaviest ones.
+const HEAVIEST: usize = 64;
+/// Share of the belief that the sets kept carry; no more are kept than that takes.
+const CARRIED: f64 = 0.99;
+
+/// Likelihoods light enough for many what-ifs.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Thinned {
+    /// With no more sets of the joint factor than the heaviest that carry 0.99 of the belief, at most 64.
+    pub likelihoods: Vec<Likelihood>,
+    /// Share of the belief that fell away with the other sets.
+    pub left_out: f64,
+    /// Table entries that one belief on them takes, all sets counted; zero where nothing fell away.
+    pub cells: usize,
+}
+
+/// The likelihoods with the heaviest sets of their joint factor alone.
+///
+/// # Errors
+///
+/// As for the belief itself: [`BeliefError`].
+pub fn thinned(network: &Network, likelihoods: &[Likelihood]) -> Result<Thinned, BeliefError> {
     let mut kept = likelihoods.to_vec();
-    let Some((at, sets)) = joint_factor(likelihoods).filter(|(_, sets)| most < sets.sets.len()) else {
-        return Ok((kept, 0.0));
+    let Some((at, sets)) = joint_factor(likelihoods).filter(|(_, sets)| HEAVIEST < sets.sets.len()) else {
+        return Ok(Thinned { likelihoods: kept, left_out: 0.0, cells: 0 });
     };
     let joint = Solver::new(network, likelihoods, &[])?.each_set();
     let mut order: Vec<usize> = (0..joint.len()).collect();
     order.sort_by(|&a, &b| joint[b].total_cmp(&joint[a]).then(a.cmp(&b)));
-    order.truncate(most);
-    order.sort_unstable();
     let whole: f64 = joint.iter().sum();
+    let mut carried = 0.0;
+    order.retain(|&set| {
+        let needed = carried < CARRIED * whole;
+        carried += joint[set];
+        needed
+    });
+    order.truncate(HEAVIEST);
+    order.sort_unstable();
     let share: f64 = order.iter().map(|&set| joint[set]).sum::<f64>() / whole;
     let heavy = order.into_iter().map(|set| sets.sets[set]).collect();
     kept[at] = Likelihood::Sets(Sets { nodes: sets.nodes.clone(), sets: heavy });
-    Ok((kept, if share.is_nan() { 1.0 } else { 1.0 - share }))
+    let cells = Solver::new(network, &kept, &[])?.cells();
+    Ok(Thinned { likelihoods: kept, left_out: if share.is_nan() { 1.0 } else { 1.0 - share }, cells })
 }
 
 fn joint_factor(likelihoods: &[Likelihood]) -> Option<(usize, &Sets)> {

@@ -5,7 +5,7 @@ use super::fold::Job;
 use super::status::{Status, statuses};
 use crate::belief::{
     BeliefError, FOR_BELIEF, FOR_PLANNING, Lightened, Network, NetworkError, Posterior, Question, causes_posterior,
-    contradicting, lighten, posterior, without,
+    contradicting, lighten, posterior, thinned, without,
 };
 use crate::evidence::{Answer, Evidence, Facts, Why, network, question_of, weigh};
 use crate::knowledge::schema::Id;
@@ -188,13 +188,14 @@ impl Sitting {
         } else {
             lighten(&self.network, &all, FOR_PLANNING)
         };
-        let likelihoods = without(&all, &light.left_out);
+        let thin = thinned(&self.network, &without(&all, &light.left_out)).ok()?;
         let planner = Planner {
             knowledge: &self.knowledge,
             graph: &self.graph,
             network: &self.network,
-            likelihoods: &likelihoods,
-            cells: light.cells,
+            likelihoods: &thin.likelihoods,
+            cells: light.cells.max(thin.cells),
+            left_out: thin.left_out,
             present: &belief.present,
             asked: &asked,
             allowed: self.allowed(),

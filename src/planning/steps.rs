@@ -117,6 +117,8 @@ pub struct Plan {
     pub saves: IndexMap<Id, f64>,
     /// What to do next, best first: by the list while many causes are open, by thinking ahead once few are.
     pub proposed: Vec<Proposed>,
+    /// Share of the belief on which the minutes saved do not rest: lighter sets of a joint factor. Zero without numbers.
+    pub left_out: f64,
 }
 
 /// Everything a plan is made from.
@@ -131,6 +133,8 @@ pub struct Planner<'a> {
     pub likelihoods: &'a [Likelihood],
     /// Table entries that one belief on it takes.
     pub cells: usize,
+    /// Share of the belief that the evidence above leaves out: lighter sets of a joint factor.
+    pub left_out: f64,
     /// Posterior of every node.
     pub present: &'a [f64],
     /// What is settled.
@@ -171,7 +175,7 @@ pub fn plan(planner: &Planner, question: impl Fn(&str) -> Option<Question>) -> R
     steps.sort_by(|a, b| b.worth.total_cmp(&a.worth).then_with(|| a.check.cmp(&b.check)));
     let proposed = end_game(planner, &costs, planner.rule, (&steps, &asked))
         .unwrap_or_else(|| by_the_list(&costs, &steps, (minutes, &list)));
-    Ok(Plan { minutes_left: minutes, steps, list, saves, proposed })
+    Ok(Plan { minutes_left: minutes, steps, list, saves, proposed, left_out: planner.left_out })
 }
 
 /// The checks that save more than they take, then the first entry of the list.

@@ -18,7 +18,7 @@ use common::shipped;
 use std::rc::Rc;
 use std::time::Instant;
 use stories::{Telling, stories};
-use weephole::belief::{Likelihood, Network, Question, Sets, causes_posterior, outcomes, sift};
+use weephole::belief::{Likelihood, Network, Question, Sets, causes_posterior, outcomes, sift, thinned};
 use weephole::evidence::{network, question_of};
 use weephole::job::Sitting;
 use weephole::knowledge::NodeKind;
@@ -31,7 +31,7 @@ const LISTED: usize = 40;
 fn main() {
     let knowledge = Rc::new(shipped().knowledge);
     let (mut belief, mut plan) = (Vec::new(), Vec::new());
-    let mut numbers = Numbers::default();
+    let (mut without, mut numbers) = (Times::default(), Times::default());
     for (_, story) in stories() {
         let mut telling = Telling::begin(&story, &knowledge, false);
         telling.go_on(&story);
@@ -42,11 +42,17 @@ fn main() {
             plan.push(milliseconds(|| {
                 let _ = sitting.plan();
             }));
-            numbers.measure(&sitting);
+            let net = network(&sitting.graph).unwrap();
+            let mut evidence = sitting.evidence.likelihoods();
+            without.measure(&net, &evidence, &sitting);
+            evidence.push(made_up_numbers(&net, &sitting));
+            numbers.measure(&net, &evidence, &sitting);
         }
     }
     print("belief", belief);
     print("plan", plan);
+    print("posteriors", without.posterior);
+    print("first list", without.list);
     print("posteriors with numbers", numbers.posterior);
     print("first list with numbers", numbers.list);
     println!(
@@ -58,22 +64,19 @@ fn main() {
     }
 }
 
-/// Times with a joint factor.
+/// Times of the belief and of the first ranked list.
 #[derive(Default)]
-struct Numbers {
+struct Times {
     posterior: Vec<f64>,
     list: Vec<f64>,
     unlisted: f64,
     light: f64,
 }
 
-impl Numbers {
-    fn measure(&mut self, sitting: &Sitting) {
-        let net = network(&sitting.graph).unwrap();
-        let mut evidence = sitting.evidence.likelihoods();
-        evidence.push(made_up_numbers(&net, sitting));
+impl Times {
+    fn measure(&mut self, net: &Network, evidence: &[Likelihood], sitting: &Sitting) {
         let mut belief = None;
-        self.posterior.push(milliseconds(|| belief = causes_posterior(&net, &evidence).ok()));
+        self.posterior.push(milliseconds(|| belief = causes_posterior(net, evidence).ok()));
         let Some(belief) = belief else { return };
         self.unlisted = self.unlisted.max(belief.left_out);
         let open = sitting.knowledge.all.findings.keys().filter(|id| !sitting.settled().contains(*id));
@@ -81,10 +84,11 @@ impl Numbers {
             open.filter_map(|id| question_of(&sitting.knowledge, &sitting.graph, sitting.facts(), id)).collect();
         let causes = sitting.graph.of_kind(NodeKind::Cause);
         self.list.push(milliseconds(|| {
-            let best = sift(&net, &evidence, &belief.present, (&causes, &questions), LISTED).unwrap();
+            let thin = thinned(net, evidence).unwrap();
+            let best = sift(net, &thin.likelihoods, &belief.present, (&causes, &questions), LISTED).unwrap();
             let few: Vec<Question> = best.into_iter().map(|at| questions[at].clone()).collect();
-            let found = outcomes(&net, &evidence, &few, &causes).unwrap();
-            self.light = found.iter().flatten().map(|outcomes| outcomes.left_out).fold(self.light, f64::max);
+            let _ = outcomes(net, &thin.likelihoods, &few, &causes).unwrap();
+            self.light = self.light.max(thin.left_out);
         }));
     }
 }

@@ -157,6 +157,7 @@ impl<'a> Work<'a> {
             network: &self.network,
             likelihoods: &likelihoods,
             cells: light.cells,
+            left_out: 0.0,
             present: &present,
             asked: &self.asked,
             allowed: Allowed::default(),
