@@ -163,6 +163,34 @@ fn doubts_add_up() {
     assert!(numbers.iter().all(|sway| (sway.then[0] < sway.then[1]) == (0.0 < sway.decibans)));
 }
 
+/// The complete list holds every check of the plan, none worth less than there, and each is worth what it is alone.
+#[test]
+fn the_complete_list_of_checks() {
+    let knowledge = shipped();
+    let mut job = job(&knowledge);
+    give(&mut job, "low_flow", Answer::Yes);
+    let planned = job.sitting.plan().steps.clone();
+    let mut all = job.sitting.all_checks();
+    let (at_first, whole) = all.progress();
+    assert!(!all.is_whole() && 0 < at_first && 300 < whole, "{at_first} of {whole}");
+    while !all.is_whole() {
+        let before = all.progress().0;
+        job.sitting.more_checks(&mut all);
+        assert!(before < all.progress().0 || all.is_whole());
+    }
+    let worth = |check: &str| all.steps.iter().find(|step| step.check == check).unwrap().worth;
+    assert!(planned.len() < all.steps.len());
+    assert!(all.steps.is_sorted_by(|a, b| b.worth <= a.worth));
+    assert!(planned.iter().all(|step| step.worth - 1e-9 <= worth(&step.check)));
+    for step in all.steps.iter().step_by(7) {
+        let Look::Ready { step: alone, .. } = job.sitting.idea(&step.check).unwrap().look else {
+            panic!("{} can be done", step.check)
+        };
+        // The same tables in another order: the last digit breaks ties of the list, which moves some thousandths of a minute.
+        assert!((alone.worth - step.worth).abs() < 0.05, "{}: {} {}", step.check, alone.worth, step.worth);
+    }
+}
+
 /// The same check is worth the same whoever proposes it; its minutes are the plan's.
 #[test]
 fn an_idea_is_worth_what_the_plan_says() {

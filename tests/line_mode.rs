@@ -538,8 +538,9 @@ fn any_lines_in_any_order_leave_a_journal_that_can_be_taken_up() {
 /// What is open is told at any prompt and changes nothing.
 #[test]
 fn doubts_are_told() {
-    let (memory, text) = after_start(&["doubts", "tell bubbles", "1", "y", "doubts", "numbers"]);
+    let (memory, text) = after_start(&["doubts", "tell bubbles", "1", "y", "doubts", "numbers", "checks"]);
     for part in [
+        "Every open check: minutes it takes",
         "Causes together, and no other:",
         "every other combination:",
         "If one of them is wrong after all, most likely:",

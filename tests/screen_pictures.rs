@@ -124,6 +124,16 @@ fn what_is_open_about_the_list() {
 }
 
 #[test]
+fn every_open_check() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_finding(&memory);
+    bench.press("l");
+    picture!("open_checks_first", bench);
+    bench.work_on();
+    picture!("open_checks", bench);
+}
+
+#[test]
 fn an_idea_of_ones_own() {
     let memory = Memory::default();
     let mut bench = Bench::at_finding(&memory);

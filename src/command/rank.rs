@@ -133,6 +133,7 @@ fn as_json(sitting: &Sitting) -> Value {
         "damage": nodes(NodeKind::Damage),
         "next": steps,
         "conflict": { "value": bits, "recheck": recheck },
+        "left_out": sitting.plan().left_out,
         "trouble": sitting.trouble(),
         "set_aside": set_aside(sitting),
         "by_cases": sitting.by_cases(),

@@ -4,6 +4,7 @@
 //! Time comes in with the event; nothing here asks a clock or touches a disk. What may be entered is proposed as an
 //! event, saved by the caller, and only then applied.
 
+mod complete;
 mod enter;
 mod event;
 mod fold;
@@ -17,6 +18,7 @@ mod status;
 mod stop;
 mod views;
 
+pub use complete::{AllChecks, rests_on};
 pub use enter::{Entered, Refused};
 pub use event::{Ending, Entry, Event, JOURNAL_VERSION, PumpNote};
 pub use fold::{Given, Job, Where};

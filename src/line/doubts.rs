@@ -2,7 +2,7 @@
 
 use super::console::Halt;
 use super::session::Session;
-use crate::job::Doubts;
+use crate::job::{Doubts, rests_on};
 
 impl Session<'_> {
     /// The `doubts` order.
@@ -60,6 +60,24 @@ impl Session<'_> {
             self.say(&format!("  {}: {} ({source}): {half}, {double}", sway.what, percent(sway.now)))?;
         }
         Ok(())
+    }
+}
+
+impl Session<'_> {
+    /// The `checks` order.
+    pub(super) fn checks(&mut self) -> Result<(), Halt> {
+        let mut all = self.sitting.all_checks();
+        while !all.is_whole() {
+            self.sitting.more_checks(&mut all);
+        }
+        self.say("")?;
+        self.say("Every open check: minutes it takes, minutes it saves beyond that at least:")?;
+        for step in &all.steps {
+            let name = self.sitting.name_of(&step.check);
+            self.say(&format!("  {:>4.0} {:>+6.1}  {name}", step.minutes, step.worth))?;
+        }
+        let left_out = self.sitting.plan().left_out;
+        if 0.0 < left_out { self.say(&rests_on(left_out)) } else { Ok(()) }
     }
 }
 

@@ -14,6 +14,8 @@ pub(super) enum Order {
     Doubts,
     /// The numbers on which the first cause rests.
     Numbers,
+    /// All open checks.
+    Checks,
     /// An idea of one's own.
     Think(String),
     /// The list of likely causes.
@@ -70,6 +72,11 @@ const TABLE: &[Word] = &[
         form: "numbers",
         does: "which numbers of the knowledge the first cause rests on",
         make: |rest| alone(rest, Order::Numbers),
+    },
+    Word {
+        form: "checks",
+        does: "every open check with what it takes and saves",
+        make: |rest| alone(rest, Order::Checks),
     },
     Word {
         form: "think WORDS",

@@ -20,6 +20,7 @@ impl Session<'_> {
             Order::WhyCause(number) => self.why_cause(*number),
             Order::Doubts => self.doubts(),
             Order::Numbers => self.numbers(),
+            Order::Checks => self.checks(),
             Order::Likely => self.likely(),
             Order::Trail => self.trail(),
             Order::Results => self.results(),

@@ -150,7 +150,7 @@ pub fn plan(planner: &Planner, question: impl Fn(&str) -> Option<Question>) -> R
     let costs = planner.costs();
     let causes = planner.graph.of_kind(NodeKind::Cause);
     let present: Vec<f64> = causes.iter().map(|&cause| planner.present[cause]).collect();
-    let value = |present: &[f64]| minutes_left(&costs, present, planner.asked.opened) / planner.rule.overstated;
+    let value = |present: &[f64]| planner.value(&costs, present);
     let minutes = value(&present);
     let mut list = in_order(&costs, &present, planner.asked.opened);
     list.truncate(LISTED);
@@ -161,18 +161,8 @@ pub fn plan(planner: &Planner, question: impl Fn(&str) -> Option<Question>) -> R
     let candidates = best_candidates(planner, &costs, &candidates, (&listed, &value))?;
     let (ids, questions): (Vec<Id>, Vec<Question>) = candidates.into_iter().map(|c| (c.id, c.question)).unzip();
     let asked: IndexMap<Id, Question> = ids.iter().cloned().zip(questions.iter().cloned()).collect();
-    let found = outcomes(planner.network, planner.likelihoods, &questions, &causes)?;
-    let after = |outcomes: &Outcomes| -> f64 {
-        outcomes.outcomes.iter().map(|outcome| outcome.probability * value(&outcome.present)).sum()
-    };
-    let saves: IndexMap<Id, f64> = ids
-        .into_iter()
-        .zip(&found)
-        .filter_map(|(id, outcomes)| Some((id, minutes - after(outcomes.as_ref()?))))
-        .collect();
-    let mut steps: Vec<Step> =
-        planner.knowledge.all.checks.keys().filter_map(|id| planner.step(&costs, id, &saves)).collect();
-    steps.sort_by(|a, b| b.worth.total_cmp(&a.worth).then_with(|| a.check.cmp(&b.check)));
+    let saves = planner.saved(&costs, (ids, questions))?;
+    let steps = planner.steps(&costs, &saves);
     let proposed = end_game(planner, &costs, planner.rule, (&steps, &asked))
         .unwrap_or_else(|| by_the_list(&costs, &steps, (minutes, &list)));
     Ok(Plan { minutes_left: minutes, steps, list, saves, proposed, left_out: planner.left_out })
@@ -201,6 +191,34 @@ impl Planner<'_> {
         Costs::new(self.knowledge, self.graph, &self.asked.begun, may)
     }
 
+    /// Minutes left with such a belief in the causes, as the rule counts them.
+    fn value(&self, costs: &Costs, present: &[f64]) -> f64 {
+        minutes_left(costs, present, self.asked.opened) / self.rule.overstated
+    }
+
+    /// Minutes that each question saves, before what it takes; those too wide to be computed are left out.
+    pub(super) fn saved(
+        &self,
+        costs: &Costs,
+        (ids, questions): (Vec<Id>, Vec<Question>),
+    ) -> Result<IndexMap<Id, f64>, BeliefError> {
+        let causes = self.graph.of_kind(NodeKind::Cause);
+        let now = self.value(costs, &causes.iter().map(|&cause| self.present[cause]).collect::<Vec<_>>());
+        let after = |outcomes: &Outcomes| -> f64 {
+            outcomes.outcomes.iter().map(|outcome| outcome.probability * self.value(costs, &outcome.present)).sum()
+        };
+        let found = outcomes(self.network, self.likelihoods, &questions, &causes)?;
+        Ok(ids.into_iter().zip(&found).filter_map(|(id, found)| Some((id, now - after(found.as_ref()?)))).collect())
+    }
+
+    /// Every allowed check that saves something computed, best first.
+    pub(super) fn steps(&self, costs: &Costs, saves: &IndexMap<Id, f64>) -> Vec<Step> {
+        let checks = self.knowledge.all.checks.keys();
+        let mut steps: Vec<Step> = checks.filter_map(|id| self.step(costs, id, saves)).collect();
+        steps.sort_by(|a, b| b.worth.total_cmp(&a.worth).then_with(|| a.check.cmp(&b.check)));
+        steps
+    }
+
     /// True if a check may be done now on this pump.
     pub fn may(&self, id: &str) -> bool {
         let Some(check) = self.knowledge.all.checks.get(id) else { return false };
@@ -211,14 +229,15 @@ impl Planner<'_> {
     }
 
     /// Findings and readings that some allowed check yields and that are not settled.
-    fn open_items(&self) -> Vec<Id> {
+    pub(super) fn open_items(&self) -> Vec<Id> {
         let checks = self.knowledge.all.checks.iter().filter(|(id, _)| self.may(id));
         let items: IndexSet<&Id> = checks.flat_map(|(_, check)| &check.yields).collect();
-        items
-            .into_iter()
-            .filter(|id| !self.asked.closed.contains(*id) && !self.judges_a_condition(id))
-            .cloned()
-            .collect()
+        items.into_iter().filter(|id| self.is_open(id)).cloned().collect()
+    }
+
+    /// True for a finding or reading that may be asked for.
+    pub(super) fn is_open(&self, id: &str) -> bool {
+        !self.asked.closed.contains(id) && !self.judges_a_condition(id)
     }
 
     /// Nobody sees a condition itself, only what it shows: a verdict on one can be told, but is not asked for.

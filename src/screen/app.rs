@@ -72,6 +72,18 @@ impl<'a> App<'a> {
         !self.is_over && matches!(self.top().map(|layer| layer.page.kind()), Some(Kind::Thinking(_)))
     }
 
+    /// True while the page on top has more to work out: call [`App::work`] while no key waits.
+    pub fn is_working(&self) -> bool {
+        !self.is_over && self.top().is_some_and(|layer| layer.page.is_working())
+    }
+
+    /// Lets the page on top work a little on.
+    pub fn work(&mut self) {
+        if let Some(layer) = self.layers.last_mut() {
+            layer.page.work(&self.world);
+        }
+    }
+
     /// True while a stop rule is on top: what was typed before it was seen must not answer it.
     pub fn is_stopped(&self) -> bool {
         matches!(self.top().map(|layer| layer.page.kind()), Some(Kind::Stop(_)))

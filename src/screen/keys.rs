@@ -100,6 +100,8 @@ pub(super) enum Common {
     Idea,
     /// What is open about the list.
     Doubts,
+    /// All open checks.
+    Checks,
     /// Results so far.
     Results,
     /// Help.
@@ -142,6 +144,7 @@ pub(super) const COMMON: &[Bound<Common>] = &[
     way(&[KeyCode::Char('v')], "v", "tell", "tell something that was not asked", Common::Tell),
     way(&[KeyCode::Char('m')], "m", "idea", "check an idea of your own: a cause or a check", Common::Idea),
     way(&[KeyCode::Char('d')], "d", "doubts", "causes together, what fits badly, what would change it", Common::Doubts),
+    way(&[KeyCode::Char('l')], "l", "checks", "every open check with what it takes and saves", Common::Checks),
     way(&[KeyCode::Char('r')], "r", "results", "results so far, and how to end the job", Common::Results),
     way(&[KeyCode::Char('h')], "h", "help", "this help", Common::Help),
     way(&[KeyCode::Char('q')], "q", "leave", "leave; the job is saved", Common::Leave),

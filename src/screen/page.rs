@@ -114,6 +114,12 @@ pub(super) trait Page {
     fn is_typing(&self) -> bool {
         false
     }
+    /// True while the page has more to work out between keys.
+    fn is_working(&self) -> bool {
+        false
+    }
+    /// Works a little on; called again while there is more to do and no key waits.
+    fn work(&mut self, _world: &World) {}
     /// The job has changed.
     fn refresh(&mut self, _world: &World) {}
 }

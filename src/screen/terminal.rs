@@ -50,6 +50,8 @@ fn turns(terminal: &mut DefaultTerminal, app: &mut App<'_>) -> io::Result<()> {
         if app.is_thinking() {
             app.think();
             drop_typed_ahead(app)?;
+        } else if app.is_working() && !event::poll(Duration::ZERO)? {
+            app.work();
         } else if event::poll(WAIT)? {
             let was_stopped = app.is_stopped();
             take_all(app)?;

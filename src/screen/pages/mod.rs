@@ -1,6 +1,7 @@
 //! Turns the state of a job into pages, one file each.
 
 pub(super) mod asked;
+pub(super) mod checks;
 pub(super) mod close;
 pub(super) mod complaint;
 pub(super) mod doubts;
@@ -43,6 +44,7 @@ fn common(key: KeyEvent, page: &dyn Page, world: &World) -> Vec<Effect> {
         Common::Tell => Some(boxed(tell::Tell::new(world))),
         Common::Idea => Some(boxed(idea::Idea::default())),
         Common::Doubts => Some(boxed(doubts::DoubtsPage::new(world))),
+        Common::Checks => Some(boxed(checks::ChecksPage::new(world))),
         Common::Results => results::ResultsPage::so_far(world).map(boxed),
         Common::Help => Some(boxed(help::Help::new(page.hints(world)))),
         Common::Leave => return vec![Effect::Leave],
