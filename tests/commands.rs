@@ -481,3 +481,42 @@ fn answers_that_contradict_each_other_are_named() {
     assert_eq!(value["set_aside"].as_array().unwrap().len(), 1);
     assert!(value["causes"].as_array().unwrap().iter().all(|cause| cause["probability"].is_number()));
 }
+
+/// One case that the graph finds and one that it must not: the truth is a cause that nothing in the case speaks for.
+#[test]
+fn the_knowledge_is_tried_on_cases() {
+    let folder = TempDir::new().unwrap();
+    let case = |id: &str, truth: &str| {
+        format!(
+            "\"{id}\": (family: \"oil_backed\", told: \"rattles like gravel\", source: \"common practice, no source\",
+             complaint: [\"crackle_noise\"], facts: {{\"strainer_dirty_seen\": yes}},
+             readings: {{\"inlet_pressure_full\": \"-12 inHg\"}}, truth: [\"{truth}\"], rank: 1, forbidden: [\"strainer_clogged\"]),\n"
+        )
+    };
+    let none = weephole(&["knowledge", "try", "--json", "--knowledge", "/nowhere"]);
+    assert!(code(&none) == 2 && json(&none)["problems"][0]["message"].is_string());
+    std::fs::create_dir(folder.path().join("cases")).unwrap();
+    let (right, wrong) = (case("right_one", "strainer_clogged"), case("wrong_one", "belt_set_worn_out"));
+    file(folder.path(), "cases/tried.ron", &format!("(version: 1, cases: {{\n{right}{wrong}}})\n"));
+    let output = weephole(&["knowledge", "try", "--json", "--knowledge", text(folder.path())]);
+    assert_eq!(code(&output), 0, "{}{}", out(&output), err(&output));
+    let tried = json(&output);
+    for (list, field) in [("given", "top1"), ("given", "top3"), ("asked", "top1"), ("asked", "top3")] {
+        let share = tried[list][field].as_f64().unwrap();
+        assert!((0.0..=1.0).contains(&share), "{list} {field}: {share}");
+    }
+    assert!(tried["cases"].as_u64().unwrap() >= 2 && tried["asked"]["mean_answers"].is_number(), "{tried}");
+    assert!((0.0..=1.0).contains(&tried["brier"].as_f64().unwrap()));
+    let failing = tried["failing"].as_array().unwrap();
+    let of = |id: &str| failing.iter().find(|failing| failing["case"] == id).map(|failing| failing["why"].to_string());
+    let why = of("right_one").unwrap();
+    assert!(why.contains("forbidden") && !why.contains("rank"), "found, but forbidden: {why}");
+    assert!(of("wrong_one").unwrap().contains("expected 1"), "{failing:?}");
+    let plain = weephole(&["knowledge", "try", "--knowledge", text(folder.path())]);
+    assert!(out(&plain).contains("wrong_one") && out(&plain).contains("rank"), "{}", out(&plain));
+    file(folder.path(), "cases/tried.ron", &format!("(version: 1, cases: {{\n{}}})\n", case("one", "strainer_cloged")));
+    let broken = weephole(&["knowledge", "try", "--json", "--knowledge", text(folder.path())]);
+    let problem = json(&broken)["problems"][0].clone();
+    assert!(code(&broken) == 2 && problem["file"] == "cases/tried.ron", "{problem}");
+    assert!(problem["hint"].as_str().unwrap().contains("did you mean `strainer_clogged`"), "{problem}");
+}

@@ -73,6 +73,12 @@ pub enum KnowledgeWork {
         #[arg(long)]
         json: bool,
     },
+    /// Try it on its cases: where the true cause comes out.
+    Try {
+        /// One JSON value and nothing else.
+        #[arg(long)]
+        json: bool,
+    },
     /// List the entries of one kind.
     List {
         /// causes, conditions, damage, findings, readings, checks, remedies, procedures or families.

@@ -26,13 +26,13 @@ pub fn sources(folder: Option<&Path>) -> Result<Vec<SourceText>, Failure> {
     for left_out in &listing.left_out {
         print::error(&left_out.to_string());
     }
-    let files: Vec<_> = listing.files.iter().filter(|file| !is_case(file, folder)).collect();
+    let files = listing.files;
     if files.is_empty() {
         let place = clean(&folder.display().to_string());
         let hint = "name a folder with knowledge files, or start without --knowledge";
         return Err(Failure::Bad(format!("{place}: there is no knowledge file (*.ron) in this folder; {hint}")));
     }
-    for file in files {
+    for file in &files {
         let text = store::read_text(file, KNOWLEDGE_LIMIT).map_err(|error| Failure::Bad(error.to_string()))?;
         let name = file.strip_prefix(folder).unwrap_or(file).to_string_lossy().replace('\\', "/");
         let name = clean(&name);
@@ -42,15 +42,10 @@ pub fn sources(folder: Option<&Path>) -> Result<Vec<SourceText>, Failure> {
     Ok(sources)
 }
 
-/// Cases, lessons and the like are not part of the graph.
-fn is_case(file: &Path, folder: &Path) -> bool {
-    file.strip_prefix(folder).is_ok_and(|inside| inside.starts_with("cases"))
-}
-
 fn built_in(folder: &Dir, sources: &mut Vec<SourceText>) {
     for file in folder.files() {
         let is_ron = file.path().extension().is_some_and(|extension| extension == "ron");
-        if let Some(text) = file.contents_utf8().filter(|_| is_ron && !file.path().starts_with("cases")) {
+        if let Some(text) = file.contents_utf8().filter(|_| is_ron) {
             sources.push(SourceText { name: file.path().to_string_lossy().into_owned(), text: text.to_owned() });
         }
     }

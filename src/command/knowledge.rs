@@ -1,7 +1,7 @@
-//! `weephole knowledge`: check, list and export.
+//! `weephole knowledge`: check, try, list and export.
 
 use super::arguments::{Arguments, Format, KnowledgeWork};
-use super::{Failure, bring, print, snippets};
+use super::{Failure, attempt, bring, print, snippets};
 use crate::exchange::{Tables, bif};
 use crate::knowledge::{Graph, Kind, Knowledge, Severity, did_you_mean, load};
 use serde_json::{Value, json};
@@ -23,6 +23,7 @@ const LISTED: [Kind; 9] = [
 pub fn run(arguments: &Arguments, work: &KnowledgeWork) -> Result<(), Failure> {
     match work {
         KnowledgeWork::Check { json } => check(arguments, *json),
+        KnowledgeWork::Try { json } => attempt::run(arguments, *json),
         KnowledgeWork::List { kind, json } => list(arguments, kind, *json),
         KnowledgeWork::Export { format: Format::Bif, family } => export_bif(arguments, family),
     }

@@ -2,6 +2,7 @@
 
 mod archive;
 mod arguments;
+mod attempt;
 mod bring;
 mod diagnose;
 mod knowledge;

@@ -54,6 +54,7 @@ pub struct Sitting {
     /// Posterior of every node, computed when first asked for.
     inner: OnceCell<Vec<f64>>,
     pub(super) plan: OnceCell<Plan>,
+    rule: Rule,
     pub(super) statuses: Vec<(usize, Status)>,
 }
 
@@ -87,10 +88,19 @@ impl Sitting {
             cells: 0,
             inner: OnceCell::new(),
             plan: OnceCell::new(),
+            rule: Rule::default(),
             statuses: Vec::new(),
         };
         sitting.think();
         Ok(sitting)
+    }
+
+    /// The same job with its steps chosen by another rule than the program's.
+    #[must_use]
+    pub fn choosing_by(mut self, rule: Rule) -> Self {
+        self.rule = rule;
+        self.plan = OnceCell::new();
+        self
     }
 
     /// Adds one event, after the caller has saved it.
@@ -199,7 +209,7 @@ impl Sitting {
             present: &belief.present,
             asked: &asked,
             allowed: self.allowed(),
-            rule: Rule::default(),
+            rule: self.rule,
         };
         Some(work(&planner))
     }

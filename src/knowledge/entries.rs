@@ -41,11 +41,15 @@ pub enum Kind {
     SameObservation,
     /// Questions of the first minute.
     FirstMinute,
+    /// Causes that no check tells apart.
+    Inseparable,
+    /// Cases.
+    Cases,
 }
 
 impl Kind {
     /// All kinds, in the order of the schema.
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 18] = [
         Self::Families,
         Self::Sources,
         Self::Causes,
@@ -62,6 +66,8 @@ impl Kind {
         Self::Excludes,
         Self::SameObservation,
         Self::FirstMinute,
+        Self::Inseparable,
+        Self::Cases,
     ];
 
     /// Name of the list in the files and on the command line.
@@ -83,6 +89,8 @@ impl Kind {
             Self::Excludes => "excludes",
             Self::SameObservation => "same_observation",
             Self::FirstMinute => "first_minute",
+            Self::Inseparable => "inseparable",
+            Self::Cases => "cases",
         }
     }
 
@@ -110,6 +118,8 @@ impl Kind {
             Self::Excludes => file.excludes.keys().collect(),
             Self::SameObservation => file.same_observation.keys().collect(),
             Self::FirstMinute => file.first_minute.keys().collect(),
+            Self::Inseparable => file.inseparable.keys().collect(),
+            Self::Cases => file.cases.keys().collect(),
         }
     }
 }
@@ -128,7 +138,8 @@ pub struct Knowledge {
     pub all: KnowledgeFile,
     /// Release of the knowledge, or "unnamed".
     pub release: String,
-    /// First twelve hex digits of the SHA-256 over all files in order of name.
+    /// First twelve hex digits of the SHA-256 over all files in order of name, but for files of nothing but cases:
+    /// those change nothing that is said in a job.
     pub hash: String,
     pub(super) files: Vec<Placed>,
     pub(super) home: IndexMap<Id, (Kind, usize)>,
@@ -259,6 +270,8 @@ fn extend(all: &mut KnowledgeFile, file: KnowledgeFile) {
     keep_first(&mut all.excludes, file.excludes);
     keep_first(&mut all.same_observation, file.same_observation);
     keep_first(&mut all.first_minute, file.first_minute);
+    keep_first(&mut all.inseparable, file.inseparable);
+    keep_first(&mut all.cases, file.cases);
     keep_first(&mut all.glossary, file.glossary);
 }
 

@@ -6,6 +6,7 @@ use super::problem::{Problem, Severity};
 use super::rules;
 use super::schema::{KnowledgeFile, VERSION};
 use super::translate;
+use indexmap::IndexMap;
 use sha2::{Digest, Sha256};
 use std::fmt::Write as _;
 
@@ -70,11 +71,16 @@ pub fn ron_options() -> ron::Options {
 pub fn load(sources: Vec<SourceText>) -> Loaded {
     let mut sources = sources;
     sources.sort_by(|a, b| a.name.cmp(&b.name));
-    let mut knowledge = Knowledge { release: "unnamed".to_owned(), hash: hash(&sources), ..Knowledge::default() };
+    let mut knowledge = Knowledge { release: "unnamed".to_owned(), ..Knowledge::default() };
+    let mut hash = Sha256::new();
     let mut problems = Vec::new();
     let mut unread = false;
     for (number, source) in sources.into_iter().enumerate() {
-        if let Some((file, outline)) = read(&source, &mut problems) {
+        let found = read(&source, &mut problems);
+        if !found.as_ref().is_some_and(|(file, _)| only_cases(file)) {
+            add_to_hash(&mut hash, &source);
+        }
+        if let Some((file, outline)) = found {
             knowledge.files.push(Placed { source, outline: Some(outline) });
             knowledge.merge(file, number, &mut problems);
         } else {
@@ -82,6 +88,7 @@ pub fn load(sources: Vec<SourceText>) -> Loaded {
             knowledge.files.push(Placed { source, outline: None });
         }
     }
+    knowledge.hash = first_digits(hash);
     if knowledge.all.causes.is_empty() && !unread {
         problems.push(nothing_there(&knowledge));
     } else {
@@ -165,15 +172,20 @@ fn not_finite(source: &SourceText, node: &Node, problems: &mut Vec<Problem>) {
     }
 }
 
-fn hash(sources: &[SourceText]) -> String {
-    let mut hasher = Sha256::new();
-    for source in sources {
-        hasher.update(source.name.as_bytes());
-        hasher.update([0]);
-        hasher.update(source.text.as_bytes());
-        hasher.update([0]);
+fn only_cases(file: &KnowledgeFile) -> bool {
+    let rest = KnowledgeFile { cases: IndexMap::new(), version: 0, ..file.clone() };
+    !file.cases.is_empty() && rest == KnowledgeFile::default()
+}
+
+fn add_to_hash(hash: &mut Sha256, source: &SourceText) {
+    for text in [&source.name, &source.text] {
+        hash.update(text.as_bytes());
+        hash.update([0]);
     }
-    hasher.finalize().iter().take(6).fold(String::new(), |mut text, byte| {
+}
+
+fn first_digits(hash: Sha256) -> String {
+    hash.finalize().iter().take(6).fold(String::new(), |mut text, byte| {
         let _ = write!(text, "{byte:02x}");
         text
     })

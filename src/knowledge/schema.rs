@@ -70,6 +70,12 @@ pub struct KnowledgeFile {
     /// The two questions of the first minute, with answers to choose from.
     #[serde(default)]
     pub first_minute: IndexMap<Id, FirstQuestion>,
+    /// Causes that are put right differently and that no check tells apart, with the reason.
+    #[serde(default)]
+    pub inseparable: IndexMap<Id, Inseparable>,
+    /// Jobs whose true cause is known: the graph is tried on them.
+    #[serde(default)]
+    pub cases: IndexMap<Id, Case>,
     /// Trade terms in plain words.
     #[serde(default)]
     pub glossary: IndexMap<String, String>,
@@ -694,4 +700,67 @@ pub struct FirstChoice {
     /// Findings it answers with no.
     #[serde(default)]
     pub no: Vec<Id>,
+}
+
+/// Causes that no check tells apart.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Inseparable {
+    /// The causes.
+    pub causes: Vec<Id>,
+    /// Why nothing tells them apart, and what to do then.
+    pub reason: String,
+}
+
+/// A job whose true cause is known.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Case {
+    /// Family id.
+    pub family: Id,
+    /// The words of whoever called.
+    pub told: String,
+    /// Author, title and page, or "common practice, no source".
+    pub source: String,
+    /// Findings that the words name, at least one.
+    pub complaint: Vec<Id>,
+    /// Choice, from 0, for questions of the first minute.
+    #[serde(default)]
+    pub first_minute: IndexMap<Id, usize>,
+    /// What is known or can be found out.
+    #[serde(default)]
+    pub facts: IndexMap<Id, Fact>,
+    /// Numbers that can be read, with unit.
+    #[serde(default)]
+    pub readings: IndexMap<Id, String>,
+    /// What this pump usually shows, with unit.
+    #[serde(default)]
+    pub usual: IndexMap<Id, String>,
+    /// What nobody can tell although it is asked.
+    #[serde(default)]
+    pub cant_tell: Vec<Id>,
+    /// All true causes.
+    pub truth: Vec<Id>,
+    /// Expected rank, from 1, of the best placed true cause; causes with the same remedy count as one.
+    pub rank: usize,
+    /// Causes, remedies and checks that must not be the first advice.
+    #[serde(default)]
+    pub forbidden: Vec<Id>,
+    /// Why it is hard, or why the rank is not 1.
+    #[serde(default)]
+    pub note: String,
+}
+
+/// An answer that says something.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Fact {
+    /// Yes.
+    Yes,
+    /// Probably.
+    ProbablyYes,
+    /// Probably not.
+    ProbablyNo,
+    /// No.
+    No,
 }

@@ -13,7 +13,7 @@ pub fn root() -> PathBuf {
     PathBuf::from(env!("CARGO_MANIFEST_DIR"))
 }
 
-/// All knowledge files below a folder, cases left out.
+/// All knowledge files below a folder.
 pub fn sources(folder: &Path) -> Vec<SourceText> {
     let mut found = Vec::new();
     gather(folder, folder, &mut found);
@@ -23,7 +23,7 @@ pub fn sources(folder: &Path) -> Vec<SourceText> {
 fn gather(top: &Path, folder: &Path, found: &mut Vec<SourceText>) {
     for entry in std::fs::read_dir(folder).unwrap() {
         let path = entry.unwrap().path();
-        if path.is_dir() && !path.ends_with("cases") {
+        if path.is_dir() {
             gather(top, &path, found);
         } else if path.extension().is_some_and(|extension| extension == "ron") {
             let name = path.strip_prefix(top).unwrap().to_string_lossy().into_owned();

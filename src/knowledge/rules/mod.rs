@@ -1,5 +1,6 @@
 //! Turns knowledge into problems, one rule per file: what it checks, why it matters, the check.
 
+mod bad_case;
 mod bad_id;
 mod bad_number;
 mod bad_quantity;
@@ -36,4 +37,5 @@ pub const ALL: &[Rule] = &[
     shares_sum::RULE,
     missing_source::RULE,
     nobody_asks::RULE,
+    bad_case::RULE,
 ];

@@ -17,6 +17,7 @@ pub const RULE: Rule = Rule {
 const NODES: &[Kind] = &[Kind::Causes, Kind::Conditions, Kind::Damage];
 const INNER: &[Kind] = &[Kind::Conditions, Kind::Damage];
 const OBSERVED: &[Kind] = &[Kind::Findings, Kind::Readings];
+const ADVICE: &[Kind] = &[Kind::Causes, Kind::Remedies, Kind::Checks];
 
 /// One place where an id is named: entry, path inside it, id named, kinds allowed.
 type Named<'a> = (&'a Id, Vec<String>, &'a Id, &'static [Kind]);
@@ -27,6 +28,7 @@ fn check(knowledge: &Knowledge, problems: &mut Vec<Problem>) {
     observables(knowledge, &mut named);
     work(knowledge, &mut named);
     groups(knowledge, &mut named);
+    cases(knowledge, &mut named);
     for (entry, path, id, kinds) in named {
         if !knowledge.kind_of(id).is_some_and(|kind| kinds.contains(&kind)) {
             problems.push(problem(knowledge, entry, &path, id, kinds));
@@ -155,6 +157,9 @@ fn groups<'a>(knowledge: &'a Knowledge, named: &mut Vec<Named<'a>>) {
             named.push((id, path(&[&at.to_string()]), node, NODES));
         }
     }
+    for (id, entry) in &all.inseparable {
+        list(named, id, "causes", &entry.causes, &[Kind::Causes]);
+    }
     for (id, group) in &all.same_observation {
         for (at, seen) in group.iter().enumerate() {
             named.push((id, path(&[&at.to_string()]), seen, OBSERVED));
@@ -167,4 +172,28 @@ fn groups<'a>(knowledge: &'a Knowledge, named: &mut Vec<Named<'a>>) {
             }
         }
     }
+}
+
+fn cases<'a>(knowledge: &'a Knowledge, named: &mut Vec<Named<'a>>) {
+    for (id, case) in &knowledge.all.cases {
+        one(named, id, "family", Some(&case.family), &[Kind::Families]);
+        list(named, id, "complaint", &case.complaint, &[Kind::Findings]);
+        keys(named, id, "first_minute", case.first_minute.keys(), &[Kind::FirstMinute]);
+        keys(named, id, "facts", case.facts.keys(), &[Kind::Findings]);
+        keys(named, id, "readings", case.readings.keys(), &[Kind::Readings]);
+        keys(named, id, "usual", case.usual.keys(), &[Kind::Readings]);
+        list(named, id, "cant_tell", &case.cant_tell, OBSERVED);
+        list(named, id, "truth", &case.truth, &[Kind::Causes]);
+        list(named, id, "forbidden", &case.forbidden, ADVICE);
+    }
+}
+
+fn keys<'a>(
+    named: &mut Vec<Named<'a>>,
+    entry: &'a Id,
+    field: &str,
+    ids: impl Iterator<Item = &'a Id>,
+    kinds: &'static [Kind],
+) {
+    named.extend(ids.map(|id| (entry, path(&[field, id]), id, kinds)));
 }
