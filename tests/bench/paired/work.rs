@@ -1,7 +1,7 @@
 //! Turns a world and a rule into the minutes until the pump is well: questions, looks and repairs as the planner proposes
 //! them, every repair tried out.
 
-use super::world::World;
+use super::world::{World, settled_by};
 use std::collections::HashMap;
 use weephole::belief::{Likelihood, Network, Question, causes_posterior, lighten, without};
 use weephole::evidence::{Facts, network, question_of};
@@ -73,41 +73,15 @@ impl<'a> Work<'a> {
 
     /// Which answer this pump gives to a question, with its likelihood.
     fn answer(&self, id: &str) -> Option<(usize, Likelihood)> {
-        let question = self.question(id)?;
-        let at = match &question {
-            Question::Leaf { leaf, .. } => usize::from(!self.world.shows(id, leaf)),
-            Question::Pulls { down, up, answers } => {
-                let (down, up) =
-                    (self.world.shows(&format!("{id} down"), down), self.world.shows(&format!("{id} up"), up));
-                let state = usize::from(down) + 2 * usize::from(up);
-                let mut luck = self.world.luck(id);
-                let drawn = answers.iter().position(|answer| {
-                    luck -= answer[state];
-                    luck < 0.0
-                });
-                drawn.unwrap_or(answers.len() - 1)
-            }
-            Question::Table { .. } => return None,
-        };
-        question.likelihoods().into_iter().nth(at).map(|likelihood| (at, likelihood))
+        self.world.answer(id, &self.question(id)?)
     }
 
     fn tell(&mut self, id: &Id) {
         let Some((at, likelihood)) = self.answer(id) else { return };
         self.outcome.answers += 1;
         self.asked.closed.insert(id.clone());
-        self.close_what_follows(id, at == 0);
+        self.asked.closed.extend(settled_by(self.knowledge, id, at == 0));
         self.told.insert(id.clone(), Told { likelihood, is_yes: at == 0 });
-    }
-
-    /// What an answer implies is not asked.
-    fn close_what_follows(&mut self, id: &Id, yes: bool) {
-        let Some(finding) = self.knowledge.all.findings.get(id) else { return };
-        let implied = if yes { &finding.if_yes_skip } else { &finding.if_no_skip };
-        self.asked.closed.extend(implied.iter().cloned());
-        for group in self.knowledge.all.same_observation.values().filter(|group| group.contains(id)) {
-            self.asked.closed.extend(group.iter().cloned());
-        }
     }
 
     fn evidence(&self) -> Vec<Likelihood> {
