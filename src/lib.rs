@@ -6,8 +6,8 @@
 //! [`store`] → [`record`]. [`trial`] plays cases whose cause is known; [`exchange`] writes the graph for other programs;
 //! [`command`] joins them; [`text`] cleans and cuts what comes from outside.
 //!
-//! The core (`quantity`, `physics`, `knowledge`, `belief`, `evidence`, `planning`, `job`, `trial`, `record`, `exchange`) is pure: no
-//! files, no clock, no randomness, no printing. Only `store` touches the disk and the clock.
+//! The core (`quantity`, `physics`, `knowledge`, `belief`, `evidence`, `planning`, `job`, `trial`, `record`, `exchange`) is
+//! pure: no files, no clock, no randomness, no printing. Only `store` touches the disk and the clock.
 
 pub mod text;
 

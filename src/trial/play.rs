@@ -58,7 +58,7 @@ pub struct AskedJob {
 }
 
 /// The job told complaint, first minute and usual values; then the planner asks by its base rule, what the case does not
-/// hold is answered by can't-tell, stops are obeyed and isolation is proved. Ends with the asking or after
+/// hold, in these or other words for the same thing, is answered by can't-tell, stops are obeyed and isolation is proved. Ends with the asking or after
 /// [`MOST_ANSWERS`].
 pub fn asked(knowledge: &Rc<Knowledge>, case: &Case) -> Result<AskedJob, TrialError> {
     let empty = opened(knowledge, case, Vec::new())?;
@@ -87,15 +87,20 @@ pub fn asked(knowledge: &Rc<Knowledge>, case: &Case) -> Result<AskedJob, TrialEr
     Ok(job)
 }
 
-/// What the case says to the first thing a step asks.
+/// What the case says to the first thing a step asks: the fact or number itself; else what it knows of the same
+/// observation in other words; else can't-tell.
 fn reply(sitting: &Sitting, case: &Case, step: &StepView) -> Result<Option<Event>, TrialError> {
     let Some(ask) = step.asks.first() else { return Ok(None) };
+    let known = |id: &Id| case.facts.contains_key(id) || case.readings.contains_key(id);
+    let open = |id: &Id| known(id) && !sitting.job.given.contains_key(id);
+    let groups = sitting.knowledge.all.same_observation.values().filter(|group| group.contains(&ask.id));
+    let told = std::iter::once(&ask.id).chain(groups.flatten()).find(|id| open(id)).unwrap_or(&ask.id);
     let check = Some(step.check.as_str());
-    if let Some(text) = case.readings.get(&ask.id) {
-        return Ok(Some(sitting.measure(&ask.id, text, check)?.event));
+    if let Some(text) = case.readings.get(told) {
+        return Ok(Some(sitting.measure(told, text, check)?.event));
     }
-    let answer = case.facts.get(&ask.id).map_or(Answer::CantTell, |fact| answer(*fact));
-    Ok(Some(sitting.answer(&ask.id, answer, check)?))
+    let answer = case.facts.get(told).map_or(Answer::CantTell, |fact| answer(*fact));
+    Ok(Some(sitting.answer(told, answer, check)?))
 }
 
 fn opened(knowledge: &Rc<Knowledge>, case: &Case, events: Vec<Event>) -> Result<Sitting, TrialError> {

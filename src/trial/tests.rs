@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used)]
 
 use super::{DecisionClass, Ranking, TrialError, asked, mark, report};
+use crate::knowledge::schema::Fact;
 use crate::knowledge::{Knowledge, SourceText, load};
 use std::rc::Rc;
 
@@ -89,6 +90,24 @@ fn what_a_case_does_not_hold_is_answered_by_cant_tell() {
     assert!(1 <= job.answers && job.answers <= 4, "{}", job.answers);
     assert_eq!(job.first_check.as_deref(), Some("touch"), "a minute that tells valves from bearing");
     assert_eq!(mark(&knowledge, "no_such_case").unwrap_err(), TrialError::NoSuchCase("no_such_case".to_owned()));
+}
+
+/// Asked for the touch, whoever felt the heat by the smell of it says so: another word for the same observation.
+#[test]
+fn another_word_for_the_same_thing_is_told() {
+    let text = SMALL.replace(
+        "\"found_seat\": (",
+        "\"smells\": (name: \"smells hot\", question: \"Does it smell?\", shown_by: {
+            \"bearing\": (strength: usually, basis: guess, source: \"practice\")}), \"found_seat\": (",
+    );
+    let text = text.replace("remedies: {", "same_observation: {\"heat\": [\"hot\", \"smells\"]}, remedies: {");
+    let loaded = load(vec![SourceText { name: "small.ron".to_owned(), text }]);
+    assert!(!loaded.is_broken(), "{:#?}", loaded.problems);
+    let knowledge = Rc::new(loaded.knowledge);
+    let mut case = knowledge.all.cases["hot_knock"].clone();
+    case.facts = [("smells".to_owned(), Fact::Yes)].into();
+    let job = asked(&knowledge, &case).unwrap();
+    assert!(job.sitting.job.given.contains_key("smells") && !job.sitting.job.given.contains_key("hot"));
 }
 
 /// Half the sum of squared distances: sure and right 0, sure and wrong 1, one half on each of two 0.25.
