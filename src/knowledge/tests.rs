@@ -86,8 +86,8 @@ fn every_mistake_is_told_with_its_place() {
 #[test]
 fn a_missing_comma_is_shown_where_it_is_missing() {
     let problems = changed(
-        "basis: guess,\n            leads_to: {\"starved\": (strength: rarely",
-        "basis: guess\n            leads_to: {\"starved\": (strength: rarely",
+        "remedy: \"clean\",\n            leads_to: {\"starved\": (strength: rarely",
+        "remedy: \"clean\"\n            leads_to: {\"starved\": (strength: rarely",
     );
     expect(&problems, "unreadable", 11, "comma");
 }
@@ -199,14 +199,7 @@ fn cases_are_read_with_the_rest_and_checked() {
     assert_eq!(loaded.knowledge.hash, self::loaded(SMALL).knowledge.hash);
     let wrong = |from: &str, to: &str| cases(&good.replacen(from, to, 1)).problems;
     expect(&wrong("[\"milky\"]", "[\"milkie\"]"), "unknown_id", 1, "did you mean `milky`?");
-    expect(&wrong("[\"milky\"]", "[]"), "bad_case", 1, "no complaint");
-    expect(&wrong("[\"strainer\"]", "[]"), "bad_case", 1, "no true cause");
     expect(&wrong("[\"strainer\"]", "[\"torn\"]"), "unknown_id", 1, "here one of causes is needed");
-    expect(&wrong("-8 inHg", "-8 rpm"), "bad_case", 1, "rpm");
-    expect(&wrong("-8 inHg", "-80 inHg"), "bad_case", 1, "-80");
-    expect(&wrong("rank: 1", "rank: 0"), "bad_case", 1, "from 1");
-    expect(&wrong("rank: 1", "rank: 1, cant_tell: [\"milky\"]"), "bad_case", 1, "known and cannot be told");
     expect(&wrong("rank: 1", "rank: 1, forbidden: [\"starved\"]"), "unknown_id", 1, "causes, remedies, checks");
-    expect(&wrong("\"practice\"", "\" \""), "bad_case", 1, "no source");
     expect(&wrong("yes", "maybe"), "unreadable", 1, "not one of the words allowed");
 }
