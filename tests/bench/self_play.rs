@@ -1,7 +1,8 @@
 //! Turns the shipped graph into jobs played against itself: each cause alone at the pump, answers drawn from the graph,
 //! questions asked by the base rule of planning without look-ahead.
 //!
-//! `self_play [PLAYS [SEED [FAMILY]]]` prints: seed, share of plays in which the true cause's decision class stands first
+//! `self_play [PLAYS [SEED [FAMILY [COMPLAINTS [answers|checks]]]]]` (40, 1, `oil_backed`, one complaint, each answer counted;
+//! with `checks` a check is answered in full and counts once) prints: seed, share of plays in which the true cause's decision class stands first
 //! or second within twelve answers, the worst causes with what stood first instead and which check would tell the two
 //! apart, and the checks that were the best one in no state of any play. It uses all cores there are.
 
@@ -14,7 +15,7 @@ mod plays;
 
 use indexmap::{IndexMap, IndexSet};
 use plays::apart::apart;
-use plays::play::{Outcome, Table};
+use plays::play::{Manner, Outcome, Table};
 use std::sync::Mutex;
 use std::sync::atomic::{AtomicUsize, Ordering};
 use weephole::knowledge::schema::Id;
@@ -32,7 +33,9 @@ fn main() {
     let family = arguments.next().unwrap_or_else(|| "oil_backed".to_owned());
     let knowledge = common::shipped().knowledge;
     let graph = Graph::new(&knowledge, &family, None);
-    let table = Table::new(&knowledge, &graph);
+    let complaints = arguments.next().map_or(1, |text| text.parse().unwrap());
+    let whole_checks = arguments.next().is_some_and(|unit| unit == "checks");
+    let table = Table::new(&knowledge, &graph, Manner { complaints, whole_checks });
     let mut rows = all_plays(&table, plays, seed);
     rows.sort_by(|a, b| a.share().total_cmp(&b.share()).then(a.cause.cmp(&b.cause)));
     summary(&knowledge, &rows, (plays, seed, &family));
@@ -93,6 +96,10 @@ fn summary(knowledge: &Knowledge, rows: &[Row], (plays, seed, family): (u64, u64
         counted.len(),
         100.0 * WANTED
     );
+    let weight = |row: &Row| knowledge.all.causes[&row.id].shares.get(family).copied().unwrap_or_default();
+    let weighted = counted.iter().map(|row| weight(row) * row.share()).sum::<f64>();
+    let whole = counted.iter().map(|row| weight(row)).sum::<f64>();
+    println!("weighted by how often each cause is found: first or second {:.1} %", 100.0 * weighted / whole);
     for row in rows.iter().filter(|row| row.outcomes.is_empty()) {
         println!("nothing to complain of: {}", row.id);
     }

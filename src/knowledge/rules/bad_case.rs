@@ -80,8 +80,8 @@ fn choices(knowledge: &Knowledge, case: &Case, found: &mut Vec<Wrong>) {
 
 fn truth(knowledge: &Knowledge, case: &Case, found: &mut Vec<Wrong>) {
     for (at, id) in case.truth.iter().enumerate() {
-        let Some(cause) = knowledge.all.causes.get(id) else { continue };
-        if knowledge.all.families.contains_key(&case.family) && !cause.shares.contains_key(&case.family) {
+        let Some(entry) = knowledge.all.causes.get(id) else { continue };
+        if knowledge.all.families.contains_key(&case.family) && !entry.shares.contains_key(&case.family) {
             let message = format!("`{id}` does not occur in the family `{}`", case.family);
             let hint = "give the cause a share in that family, or name the right family";
             found.push(wrong(&["truth", &at.to_string()], message, hint));

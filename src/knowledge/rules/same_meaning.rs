@@ -15,13 +15,14 @@ pub const RULE: Rule = Rule {
     check,
 };
 
+/// The fields by which two findings can be alike.
+const FIELDS: [&str; 4] = ["name", "question", "verdict_on", "shown_by"];
+
 fn check(knowledge: &Knowledge, problems: &mut Vec<Problem>) {
-    let alike: [(&str, fn(&Finding) -> Option<String>); 4] =
-        [("name", name), ("question", question), ("verdict_on", verdict), ("shown_by", links)];
-    for (field, key) in alike {
+    for field in FIELDS {
         let mut first: IndexMap<String, &Id> = IndexMap::new();
         for (id, finding) in &knowledge.all.findings {
-            let Some(key) = key(finding) else { continue };
+            let Some(key) = key(finding, field) else { continue };
             let Some(other) = first.get(&key) else {
                 first.insert(key, id);
                 continue;
@@ -36,6 +37,16 @@ fn check(knowledge: &Knowledge, problems: &mut Vec<Problem>) {
     }
 }
 
+/// What a finding says in a field, so that the same reads the same; nothing where that tells no two findings alike.
+fn key(finding: &Finding, field: &str) -> Option<String> {
+    match field {
+        "name" => Some(folded(&finding.name)),
+        "question" => Some(folded(&finding.question)),
+        "verdict_on" => finding.verdict_on.clone(),
+        _ => links(finding),
+    }
+}
+
 /// What is read or asked must differ even where only one counts.
 fn said(field: &str) -> bool {
     matches!(field, "name" | "question")
@@ -47,18 +58,6 @@ fn word(field: &str) -> &str {
         "shown_by" => "links",
         other => other,
     }
-}
-
-fn name(finding: &Finding) -> Option<String> {
-    Some(folded(&finding.name))
-}
-
-fn question(finding: &Finding) -> Option<String> {
-    Some(folded(&finding.question))
-}
-
-fn verdict(finding: &Finding) -> Option<String> {
-    finding.verdict_on.clone()
 }
 
 /// All links with their strengths, in the order of the ids; one link alone is told apart by its error rates only.

@@ -1,5 +1,7 @@
 //! Turns a seed into a pump with hidden faults: what the graph itself would draw, with all noise drawn once per job.
 
+#![allow(dead_code)]
+
 use super::dice::Dice;
 use weephole::belief::{Leaf, Likelihood, Network, Node, Question};
 use weephole::evidence::network;

@@ -17,6 +17,15 @@ const CONFIRMED: f64 = 0.95;
 /// Worlds tried until one shows something to complain of.
 const TRIES: u64 = 60;
 
+/// How jobs are played.
+#[derive(Debug, Clone, Copy)]
+pub struct Manner {
+    /// Complaints told at the beginning, at most.
+    pub complaints: usize,
+    /// A check is answered in full and counts once; otherwise each answer counts.
+    pub whole_checks: bool,
+}
+
 /// What all plays of a family share.
 pub struct Table<'a> {
     pub knowledge: &'a Knowledge,
@@ -26,6 +35,7 @@ pub struct Table<'a> {
     facts: Facts,
     /// Findings that bring somebody to call: everyday words, seen without opening anything.
     complaints: Vec<Id>,
+    manner: Manner,
 }
 
 /// How a play went.
@@ -35,14 +45,14 @@ pub struct Outcome {
     pub rank: usize,
     /// The cause that stands first.
     pub first: Id,
-    /// Answers it took.
+    /// Answers, or checks, it took.
     pub answers: usize,
     /// Checks that were the best in some state.
     pub best: IndexSet<Id>,
 }
 
 impl<'a> Table<'a> {
-    pub fn new(knowledge: &'a Knowledge, graph: &'a Graph) -> Self {
+    pub fn new(knowledge: &'a Knowledge, graph: &'a Graph, manner: Manner) -> Self {
         let mut facts = Facts::default();
         for (id, reading) in &knowledge.all.readings {
             let Ok(scale) = Scale::of(reading) else { continue };
@@ -56,7 +66,7 @@ impl<'a> Table<'a> {
             !finding.aliases.is_empty() && finding.verdict_on.is_none() && outside
         });
         let complaints = called.map(|(id, _)| id).filter(|id| without_opening(knowledge, id)).cloned().collect();
-        Self { knowledge, graph, network: network(graph).unwrap(), facts, complaints }
+        Self { knowledge, graph, network: network(graph).unwrap(), facts, complaints, manner }
     }
 
     fn question(&self, id: &str) -> Option<Question> {
@@ -90,15 +100,17 @@ struct Play<'a> {
 }
 
 impl<'a> Play<'a> {
-    /// One true complaint that the fault itself shows, drawn among all, and the first minute.
+    /// True complaints that the fault itself shows, drawn among all, and the first minute.
     fn begin(table: &'a Table<'a>, cause: usize, seed: u64) -> Option<Self> {
         let world = World::with_fault(table.graph, cause, seed);
-        let shown = table.complaints.iter().filter(|id| shown_by_something(&world, id));
-        let complaint = shown.min_by(|a, b| world.luck(a).total_cmp(&world.luck(b)))?.clone();
+        let mut shown: Vec<&Id> = table.complaints.iter().filter(|id| shown_by_something(&world, id)).collect();
+        shown.sort_by(|a, b| world.luck(a).total_cmp(&world.luck(b)));
+        shown.truncate(table.manner.complaints);
+        shown.first()?;
         let outcome = Outcome { rank: 0, first: Id::new(), answers: 0, best: IndexSet::new() };
         let (told, asked, seen) = (IndexMap::new(), Asked::default(), IndexSet::new());
         let mut play = Self { table, world, told, asked, seen, outcome };
-        play.hear(&complaint, true);
+        shown.into_iter().for_each(|complaint| play.hear(complaint, true));
         for question in table.knowledge.all.first_minute.values() {
             let true_one = question.choices.iter().find(|choice| {
                 let is = |id: &Id, yes: bool| play.answer(id).is_some_and(|(at, _)| (at == 0) == yes);
@@ -113,6 +125,14 @@ impl<'a> Play<'a> {
 
     fn answer(&self, id: &str) -> Option<(usize, Likelihood)> {
         self.world.answer(id, &self.table.question(id)?)
+    }
+
+    /// Tells what this pump shows, if it is still open.
+    fn tell(&mut self, id: &Id) {
+        let answer = self.answer(id).filter(|_| !self.asked.closed.contains(id));
+        if let Some((at, likelihood)) = answer {
+            self.close(id, likelihood, at == 0);
+        }
     }
 
     /// Takes an answer; yes is the first of a finding's answers, no the second.
@@ -142,11 +162,13 @@ impl<'a> Play<'a> {
             let Some((check, ask)) = self.next(&plan).filter(|_| !done) else { break };
             self.outcome.best.insert(check.clone());
             self.outcome.answers += 1;
-            self.asked.opened |=
-                openings(self.table.knowledge, self.table.knowledge.all.checks[&check].opening.as_ref());
+            let entry = &self.table.knowledge.all.checks[&check];
+            self.asked.opened |= openings(self.table.knowledge, entry.opening.as_ref());
             self.asked.begun.insert(check);
-            let Some((at, likelihood)) = self.answer(&ask) else { break };
-            self.close(&ask, likelihood, at == 0);
+            self.tell(&ask);
+            if self.table.manner.whole_checks {
+                entry.yields.iter().for_each(|more| self.tell(more));
+            }
         }
         let ranking = self.ranking(&present);
         let truth = [self.table.graph.nodes[cause].id.clone()];
