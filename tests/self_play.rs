@@ -23,7 +23,7 @@ fn the_graph_finds_its_own_faults() {
     let causes: Vec<usize> = table.causes().into_iter().step_by(EVERY).collect();
     let outcomes: Vec<Outcome> = causes
         .iter()
-        .flat_map(|&cause| (0..PLAYS).filter_map(move |play| Some((cause, SEED + play))))
+        .flat_map(|&cause| (0..PLAYS).map(move |play| (cause, SEED + play)))
         .filter_map(|(cause, seed)| table.play(cause, seed))
         .collect();
     let good = outcomes.iter().filter(|outcome| outcome.rank <= 2).count();

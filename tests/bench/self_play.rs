@@ -120,7 +120,9 @@ fn worst(table: &Table, rows: &[Row]) {
             row.failed().count()
         );
         let mut rivals: IndexMap<&Id, usize> = IndexMap::new();
-        row.failed().for_each(|outcome| *rivals.entry(&outcome.first).or_default() += 1);
+        for outcome in row.failed() {
+            *rivals.entry(&outcome.first).or_default() += 1;
+        }
         rivals.sort_by(|_, a, _, b| b.cmp(a));
         for (rival, count) in rivals.into_iter().take(2) {
             println!("        {count} x {rival}: {}", told_apart(table, row.cause, rival));

@@ -95,7 +95,7 @@ struct Play<'a> {
     world: World<'a>,
     told: IndexMap<Id, Likelihood>,
     asked: Asked,
-    seen: IndexSet<Id>,
+    found: IndexSet<Id>,
     outcome: Outcome,
 }
 
@@ -108,16 +108,20 @@ impl<'a> Play<'a> {
         shown.truncate(table.manner.complaints);
         shown.first()?;
         let outcome = Outcome { rank: 0, first: Id::new(), answers: 0, best: IndexSet::new() };
-        let (told, asked, seen) = (IndexMap::new(), Asked::default(), IndexSet::new());
-        let mut play = Self { table, world, told, asked, seen, outcome };
-        shown.into_iter().for_each(|complaint| play.hear(complaint, true));
+        let (told, asked, found) = (IndexMap::new(), Asked::default(), IndexSet::new());
+        let mut play = Self { table, world, told, asked, found, outcome };
+        for complaint in shown {
+            play.hear(complaint, true);
+        }
         for question in table.knowledge.all.first_minute.values() {
             let true_one = question.choices.iter().find(|choice| {
                 let is = |id: &Id, yes: bool| play.answer(id).is_some_and(|(at, _)| (at == 0) == yes);
                 choice.yes.iter().all(|id| is(id, true)) && choice.no.iter().all(|id| is(id, false))
             });
             for (ids, yes) in true_one.into_iter().flat_map(|choice| [(&choice.yes, true), (&choice.no, false)]) {
-                ids.iter().for_each(|id| play.hear(id, yes));
+                for id in ids {
+                    play.hear(id, yes);
+                }
             }
         }
         Some(play)
@@ -147,7 +151,7 @@ impl<'a> Play<'a> {
         self.asked.closed.insert(id.clone());
         self.asked.closed.extend(settled_by(self.table.knowledge, id, yes));
         let finding = self.table.knowledge.all.findings.get(id);
-        self.seen.extend(finding.and_then(|finding| finding.verdict_on.clone()).filter(|_| yes));
+        self.found.extend(finding.and_then(|finding| finding.verdict_on.clone()).filter(|_| yes));
     }
 
     /// Goes on until a cause is confirmed, nothing is worth asking, or the answers are used up.
@@ -157,7 +161,7 @@ impl<'a> Play<'a> {
             present = now;
             let causes = self.table.graph.of_kind(NodeKind::Cause);
             let confirmed =
-                |&node: &usize| CONFIRMED <= present[node] && self.seen.contains(&self.table.graph.nodes[node].id);
+                |&node: &usize| CONFIRMED <= present[node] && self.found.contains(&self.table.graph.nodes[node].id);
             let done = MOST_ANSWERS <= self.outcome.answers || causes.iter().any(confirmed);
             let Some((check, ask)) = self.next(&plan).filter(|_| !done) else { break };
             self.outcome.best.insert(check.clone());
@@ -167,7 +171,9 @@ impl<'a> Play<'a> {
             self.asked.begun.insert(check);
             self.tell(&ask);
             if self.table.manner.whole_checks {
-                entry.yields.iter().for_each(|more| self.tell(more));
+                for more in &entry.yields {
+                    self.tell(more);
+                }
             }
         }
         let ranking = self.ranking(&present);
