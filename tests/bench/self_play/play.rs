@@ -197,6 +197,7 @@ impl<'a> Play<'a> {
             network: &self.table.network,
             likelihoods: &likelihoods,
             cells: light.cells,
+            left_out: 0.0,
             present: &present,
             asked: &self.asked,
             allowed: Allowed::default(),
