@@ -201,6 +201,17 @@ impl<const N: usize, const M: usize> Law<N, M> {
         Ok((outputs, outside))
     }
 
+    /// The outputs wherever the formula keeps its meaning: for models, which go to extremes that no source vouches for.
+    ///
+    /// # Errors
+    /// [`OutOfRange`] for the first input that leaves the formula without meaning.
+    pub fn meant(&self, values: [f64; N]) -> Result<[f64; M], OutOfRange> {
+        for (input, value) in self.inputs.iter().zip(values) {
+            input.check(value, input.meaningful)?;
+        }
+        self.finite(values, None)
+    }
+
     /// The outputs, if they are numbers; else what is outside is blamed, or the first input.
     fn finite(&self, values: [f64; N], outside: Option<&OutOfRange>) -> Result<[f64; M], OutOfRange> {
         let outputs = (self.compute)(values)?;

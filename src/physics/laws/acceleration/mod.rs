@@ -5,7 +5,7 @@ use crate::physics::law::Listed;
 mod acceleration_constant_rods;
 mod acceleration_constant_sinusoidal;
 mod acceleration_constant_tabled;
-mod acceleration_head;
+pub(in crate::physics) mod acceleration_head;
 mod acceleration_head_column;
 mod acceleration_head_uniform;
 

@@ -4,7 +4,7 @@ use crate::physics::law::Listed;
 
 mod discharge_delay;
 mod dissolved_air;
-mod free_gas;
+pub(in crate::physics) mod free_gas;
 mod gas_at_pressure;
 mod gas_binding;
 

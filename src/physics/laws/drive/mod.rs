@@ -6,8 +6,8 @@ mod belt_deflection;
 mod belt_slip;
 mod motor_load;
 mod motor_slip;
-mod motor_speed;
-mod sheave_speed;
+pub(in crate::physics) mod motor_speed;
+pub(in crate::physics) mod sheave_speed;
 mod synchronous_speed;
 
 pub use belt_deflection::belt_deflection;

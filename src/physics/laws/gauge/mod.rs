@@ -7,7 +7,7 @@ mod gauge_error;
 mod gauge_grade;
 mod gauge_offset;
 mod gauge_span;
-mod pressure_head;
+pub(in crate::physics) mod pressure_head;
 
 pub use absolute_pressure::absolute_pressure;
 pub use gauge_error::gauge_error;

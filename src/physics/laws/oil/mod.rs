@@ -3,7 +3,7 @@
 use crate::physics::law::Listed;
 
 mod d2270;
-mod d341;
+pub(in crate::physics) mod d341;
 mod oil_at_100;
 mod oil_grade_band;
 mod oil_line;

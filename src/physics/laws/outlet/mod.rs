@@ -2,11 +2,11 @@
 
 use crate::physics::law::Listed;
 
-mod orifice_flow;
+pub(in crate::physics) mod orifice_flow;
 mod orifice_pressure;
 mod orifice_ratio;
 mod orifice_wear;
-mod relief_accumulation;
+pub(in crate::physics) mod relief_accumulation;
 mod relief_margin;
 mod relief_spring;
 mod relief_tolerance;

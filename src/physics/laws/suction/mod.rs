@@ -2,11 +2,11 @@
 
 use crate::physics::law::Listed;
 
-mod inlet_gauge;
+pub(in crate::physics) mod inlet_gauge;
 mod lift_allowed;
 mod npsh_gauge;
-mod npsh_margin;
-mod npsh_system;
+pub(in crate::physics) mod npsh_margin;
+pub(in crate::physics) mod npsh_system;
 mod separation_speed;
 mod suction_stroke;
 mod theoretical_lift;
