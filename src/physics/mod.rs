@@ -10,6 +10,7 @@ pub mod catalogue;
 mod kinematics;
 mod law;
 pub mod laws;
+pub mod likelihood;
 pub mod sheet;
 pub mod steady;
 

@@ -40,7 +40,7 @@ pub struct Figures {
 /// [`OutOfRange`] for numbers that describe no pump.
 pub fn figures(built: &Built) -> Result<Figures, OutOfRange> {
     let pump = &built.pump;
-    let healthy = Steady::new(pump.chambers).solve(pump, pump, State::default(), true)?;
+    let healthy = Steady::new(pump.chambers).solve(pump, pump, State::default())?;
     let of = |output: Output| healthy[output as usize];
     let speed = of(Output::PumpSpeed);
     let flow = of(Output::DeliveredFlow) / (1.0 - of(Output::BypassShare)).max(0.01);

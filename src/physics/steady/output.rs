@@ -62,8 +62,6 @@ pub struct OutputCard {
     pub discrepancy: f64,
     /// A fault moves it by a factor, so that a baseline corrects it by a factor; otherwise by a difference.
     pub by_factor: bool,
-    /// It comes from the shape of the flow over a turn, which takes as long to compute as all the rest.
-    pub of_waveform: bool,
 }
 
 const fn card(
@@ -71,32 +69,32 @@ const fn card(
     dimension: Dimension,
     unit: &'static str,
     discrepancy: f64,
-    (by_factor, of_waveform): (bool, bool),
+    by_factor: bool,
 ) -> OutputCard {
-    OutputCard { name, dimension, unit, discrepancy, by_factor, of_waveform }
+    OutputCard { name, dimension, unit, discrepancy, by_factor }
 }
 
 use Dimension as D;
 
 /// Every output, in order.
 pub const CARDS: [OutputCard; OUTPUTS] = [
-    card("inlet_pressure", D::GaugePressure, "kPa", 0.03, (false, false)),
-    card("inlet_swing", D::PressureDifference, "kPa", 0.8, (true, true)),
-    card("delivered_flow", D::Flow, "L/min", 0.03, (true, false)),
-    card("bypass_share", D::Ratio, "%", 0.03, (false, false)),
-    card("outlet_pressure", D::GaugePressure, "bar", 0.03, (true, false)),
-    card("nozzle_share", D::Ratio, "%", 0.03, (true, false)),
-    card("outlet_swing", D::PressureDifference, "bar", 0.8, (true, true)),
-    card("once_per_turn", D::Ratio, "%", 0.8, (false, true)),
-    card("n_and_2n_per_turn", D::Ratio, "%", 0.8, (true, true)),
-    card("pump_speed", D::Speed, "rpm", 0.002, (true, false)),
-    card("motor_speed", D::Speed, "rpm", 0.001, (true, false)),
-    card("motor_current", D::Current, "A", 0.02, (true, false)),
-    card("oil_temperature", D::Temperature, "degC", 0.005, (false, false)),
-    card("relief_opening", D::GaugePressure, "bar", 0.02, (true, false)),
-    card("vapour_margin", D::Length, "m", 0.0, (false, true)),
-    card("delivery_margin", D::Length, "m", 0.0, (false, false)),
-    card("acceleration_head", D::Length, "m", 0.0, (false, true)),
+    card("inlet_pressure", D::GaugePressure, "kPa", 0.03, false),
+    card("inlet_swing", D::PressureDifference, "kPa", 0.8, true),
+    card("delivered_flow", D::Flow, "L/min", 0.03, true),
+    card("bypass_share", D::Ratio, "%", 0.03, false),
+    card("outlet_pressure", D::GaugePressure, "bar", 0.03, true),
+    card("nozzle_share", D::Ratio, "%", 0.03, true),
+    card("outlet_swing", D::PressureDifference, "bar", 0.8, true),
+    card("once_per_turn", D::Ratio, "%", 0.8, false),
+    card("n_and_2n_per_turn", D::Ratio, "%", 0.8, true),
+    card("pump_speed", D::Speed, "rpm", 0.002, true),
+    card("motor_speed", D::Speed, "rpm", 0.001, true),
+    card("motor_current", D::Current, "A", 0.02, true),
+    card("oil_temperature", D::Temperature, "degC", 0.005, false),
+    card("relief_opening", D::GaugePressure, "bar", 0.02, true),
+    card("vapour_margin", D::Length, "m", 0.0, false),
+    card("delivery_margin", D::Length, "m", 0.0, false),
+    card("acceleration_head", D::Length, "m", 0.0, false),
 ];
 
 impl Output {

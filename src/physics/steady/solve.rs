@@ -68,12 +68,11 @@ impl Steady {
         Self { wave: Wave::new(chambers) }
     }
 
-    /// Readings of a pump with faults in a state; `sound` is the same pump without them. Without `shape`, outputs that
-    /// come from the shape of the flow over a turn are left at 0.
+    /// Readings of a pump with faults in a state; `sound` is the same pump without them.
     ///
     /// # Errors
     /// [`OutOfRange`] for numbers that describe no pump.
-    pub fn solve(&self, pump: &Pump, sound: &Pump, state: State, shape: bool) -> Result<Readings, OutOfRange> {
+    pub fn solve(&self, pump: &Pump, sound: &Pump, state: State) -> Result<Readings, OutOfRange> {
         let mut pump = *pump;
         state.put(&mut pump, sound);
         pump.liquid = pump.liquid.warmed(pump[Part::LiquidTemperature])?;
@@ -82,7 +81,7 @@ impl Steady {
         let point = case.fixed_point()?;
         let split = case.ways.split(point.pressure, point.flow, state.outlet == Outlet::Held);
         let mut readings = case.plain(&point, split)?;
-        if shape && STANDS < point.turning.pump {
+        if STANDS < point.turning.pump {
             self.shaped(&case, &point, split, &mut readings)?;
         }
         Ok(readings)

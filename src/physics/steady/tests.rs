@@ -12,7 +12,7 @@ fn reference() -> Pump {
 }
 
 fn read(pump: &Pump) -> Readings {
-    Steady::new(3).solve(pump, &reference(), State::default(), true).unwrap()
+    Steady::new(3).solve(pump, &reference(), State::default()).unwrap()
 }
 
 fn of(readings: &Readings, output: Output) -> f64 {
@@ -93,7 +93,7 @@ fn it_agrees_with_a_time_domain_model() {
 fn standing_it_shows_the_level() {
     let sound = reference();
     let standing = State { speed: 0, ..State::default() };
-    let readings = Steady::new(3).solve(&sound, &sound, standing, true).unwrap();
+    let readings = Steady::new(3).solve(&sound, &sound, standing).unwrap();
     assert!((of(&readings, Output::InletPressure) + 998.2 * 9.80665).abs() < 5.0, "{readings:?}");
     assert!(of(&readings, Output::DeliveredFlow).abs() < 1e-6, "{readings:?}");
 }
@@ -103,7 +103,7 @@ fn standing_it_shows_the_level() {
 fn a_state_takes_its_fault_away() {
     let sound = reference();
     let steady = Steady::new(3);
-    let at = |pump: &Pump, words: &str| steady.solve(pump, &sound, State::parse(words).unwrap(), true).unwrap();
+    let at = |pump: &Pump, words: &str| steady.solve(pump, &sound, State::parse(words).unwrap()).unwrap();
     let air = sound.with(Part::Gas, 0.1);
     let same = |a: Readings, b: Readings| a.iter().zip(b).all(|(a, b)| (a - b).abs() <= 1e-9 * b.abs());
     assert!(same(at(&air, "flooded"), at(&sound, "flooded")));
