@@ -26,12 +26,12 @@ impl Expected {
     pub fn band(&mut self, number: &Number, set: u64) -> Result<Band, OutOfRange> {
         self.prepare(number.state, &[0, set])?;
         let numbers = [*number];
-        let Some(together) = self.together(&numbers, set) else {
+        let Some(together) = self.asked(&numbers).together(set) else {
             return Ok(Band { low: number.scale.0, mid: number.value, high: number.scale.1 });
         };
         let deviation = together.covariance[0].sqrt();
-        let centres: Vec<f64> = together.centres.iter().map(|centre| centre[0]).collect();
-        let at = |share: f64| quantile(&centres, deviation, share).clamp(number.scale.0, number.scale.1);
+        let centres = &together.centres;
+        let at = |share: f64| quantile(centres, deviation, share).clamp(number.scale.0, number.scale.1);
         Ok(Band { low: at(OUTSIDE), mid: at(0.5), high: at(1.0 - OUTSIDE) })
     }
 }

@@ -1,5 +1,18 @@
 //! Turns a covariance into distances and a determinant: Cholesky's root of a small matrix.
 
+/// Sum of the products, four at a time.
+pub fn dot(a: &[f64], b: &[f64]) -> f64 {
+    let mut sums = [0.0; 4];
+    let (fours, rest) = (a.chunks_exact(4).zip(b.chunks_exact(4)), a.len() / 4 * 4);
+    for (a, b) in fours {
+        for (sum, (a, b)) in sums.iter_mut().zip(a.iter().zip(b)) {
+            *sum += a * b;
+        }
+    }
+    let rest: f64 = a[rest..].iter().zip(&b[rest..]).map(|(a, b)| a * b).sum();
+    sums[0] + sums[1] + sums[2] + sums[3] + rest
+}
+
 /// A covariance matrix split into a lower root, row by row.
 #[derive(Debug, Clone)]
 pub struct Root {
@@ -24,15 +37,25 @@ impl Root {
         Self { size, lower: matrix }
     }
 
-    /// Squared distance of a difference, in standard deviations.
-    pub fn distance(&self, difference: &mut [f64]) -> f64 {
-        let mut sum = 0.0;
+    /// Squared distances of several differences, in standard deviations; `differences` holds their first coordinates side by
+    /// side, then their second, and so on, and is used up.
+    pub fn distances(&self, differences: &mut [f64]) -> Vec<f64> {
+        let count = differences.len() / self.size.max(1);
+        let mut sums = vec![0.0; count];
         for row in 0..self.size {
-            let dot: f64 = (0..row).map(|k| self.lower[row * self.size + k] * difference[k]).sum();
-            difference[row] = (difference[row] - dot) / self.lower[row * self.size + row];
-            sum += difference[row] * difference[row];
+            let (above, rest) = differences.split_at_mut(row * count);
+            let own = &mut rest[..count];
+            let lower = &self.lower[row * self.size..][..=row];
+            for (other, weight) in above.chunks_exact(count).zip(lower) {
+                own.iter_mut().zip(other).for_each(|(value, other)| *value -= weight * other);
+            }
+            let pivot = 1.0 / lower[row];
+            for (value, sum) in own.iter_mut().zip(&mut sums) {
+                *value *= pivot;
+                *sum += *value * *value;
+            }
         }
-        sum
+        sums
     }
 
     /// Logarithm of the root of the determinant.
@@ -50,6 +73,8 @@ mod tests {
     fn a_matrix_of_two() {
         let root = Root::of(vec![4.0, 2.0, 2.0, 3.0], 2);
         assert!((root.log_volume() - 0.5 * libm::log(8.0)).abs() < 1e-12);
-        assert!((root.distance(&mut [2.0, 1.0]) - 1.0).abs() < 1e-12);
+        // (2, 1) and, beside it, nothing.
+        let distances = root.distances(&mut [2.0, 0.0, 1.0, 0.0]);
+        assert!((distances[0] - 1.0).abs() < 1e-12 && distances[1] == 0.0, "{distances:?}");
     }
 }

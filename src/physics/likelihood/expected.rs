@@ -22,14 +22,38 @@ pub enum Suspect {
 pub struct Row {
     /// At the middle of all severities.
     pub middle: Readings,
-    /// At each draw of the severities; one alone for the healthy pump.
-    pub draws: Vec<Readings>,
-    /// Change by one standard deviation of each part of the sheet.
-    pub slopes: Vec<Readings>,
+    /// At each draw of the severities, output by output; one draw alone for the healthy pump.
+    draws: Vec<f64>,
+    /// Change by one standard deviation of each part of the sheet, output by output.
+    slopes: Vec<f64>,
+}
+
+impl Row {
+    fn new(middle: Readings, draws: &[Readings], slopes: &[Readings]) -> Self {
+        let by_output = |all: &[Readings]| (0..OUTPUTS).flat_map(|at| all.iter().map(move |one| one[at])).collect();
+        Self { middle, draws: by_output(draws), slopes: by_output(slopes) }
+    }
+
+    /// An output at each draw.
+    pub fn draws_of(&self, output: Output) -> &[f64] {
+        part_of(&self.draws, output)
+    }
+
+    /// Change of an output by one standard deviation of each part.
+    pub fn slopes_of(&self, output: Output) -> &[f64] {
+        part_of(&self.slopes, output)
+    }
+}
+
+fn part_of(all: &[f64], output: Output) -> &[f64] {
+    let count = all.len() / OUTPUTS;
+    &all[output as usize * count..][..count]
 }
 
 /// A suspect that moves a number by less than this share of its standard deviation does not matter to it.
 const MATTERS: f64 = 0.25;
+/// Sets of so many faults take their slopes over from a smaller one.
+const MANY: u32 = 3;
 /// A suspect that leaves less inlet head than this, m, may matter together with another.
 const NEAR_STARVING: f64 = 1.0;
 
@@ -39,6 +63,8 @@ pub struct Expected {
     /// The pump as its sheet says.
     pub built: Built,
     suspects: Vec<Suspect>,
+    /// The suspects that move the pump, as bits.
+    movers: u64,
     severities: Vec<[f64; DRAWS]>,
     steady: Steady,
     /// Which way each part is moved for the slopes: the way that changes more on the healthy pump.
@@ -70,9 +96,11 @@ impl Expected {
     /// [`OutOfRange`] for numbers that describe no pump.
     pub fn new(built: Built, suspects: Vec<Suspect>) -> Result<Self, OutOfRange> {
         let severities = (0..suspects.len()).map(severities).collect();
+        let is_fault = |at: &usize| matches!(suspects[*at], Suspect::Fault(_));
+        let movers = (0..suspects.len()).filter(is_fault).fold(0, |movers, at| movers | 1 << at);
         let steady = Steady::new(built.pump.chambers);
         let ways = vec![1.0; built.widths.len()];
-        let mut expected = Self { built, suspects, severities, steady, ways, rows: IndexMap::new() };
+        let mut expected = Self { built, suspects, movers, severities, steady, ways, rows: IndexMap::new() };
         expected.ways = expected.steeper_ways()?;
         Ok(expected)
     }
@@ -88,20 +116,43 @@ impl Expected {
     /// [`OutOfRange`] where a severity leads to no possible pump.
     pub fn prepare(&mut self, state: State, sets: &[u64]) -> Result<(), OutOfRange> {
         for &set in sets {
-            let faults = self.faults(set);
-            if !self.rows.contains_key(&(state, faults)) {
-                let row = self.row(state, faults)?;
-                self.rows.insert((state, faults), row);
-            }
+            self.make(state, self.faults(set))?;
         }
         Ok(())
     }
 
-    /// The rows of the numbers' states for a set, made before by [`Expected::prepare`].
-    pub(super) fn rows_of<'a>(&'a self, numbers: &'a [Number], set: u64) -> Option<Vec<(&'a Row, &'a Row)>> {
-        let faults = self.faults(set);
-        let row = |number: &Number| Some((self.rows.get(&(number.state, faults))?, self.rows.get(&(number.state, 0))?));
-        numbers.iter().map(row).collect()
+    fn make(&mut self, state: State, faults: u64) -> Result<(), OutOfRange> {
+        if self.rows.contains_key(&(state, faults)) {
+            return Ok(());
+        }
+        let like = self.slopes_like(state, faults)?;
+        let row = self.row(state, faults, like)?;
+        self.rows.insert((state, faults), row);
+        Ok(())
+    }
+
+    /// The set whose slopes a set of many takes over: without the fault that does least alone. The sheet's errors matter
+    /// much as they do without it, and the slopes are most of the work.
+    fn slopes_like(&mut self, state: State, faults: u64) -> Result<Option<u64>, OutOfRange> {
+        if faults.count_ones() < MANY {
+            return Ok(None);
+        }
+        let mut least = (f64::INFINITY, 0);
+        for at in (0..self.suspects.len()).filter(|at| faults >> at & 1 == 1) {
+            self.make(state, 1 << at)?;
+            let rows = (self.rows.get(&(state, 1 << at)), self.rows.get(&(state, 0)));
+            let does = rows.0.zip(rows.1).map_or(0.0, |(row, healthy)| change(&row.middle, &healthy.middle));
+            if does < least.0 {
+                least = (does, 1 << at);
+            }
+        }
+        self.make(state, faults & !least.1)?;
+        Ok(Some(faults & !least.1))
+    }
+
+    /// The row of a set in a state, made before by [`Expected::prepare`].
+    pub(super) fn row_of(&self, state: State, set: u64) -> Option<&Row> {
+        self.rows.get(&(state, self.faults(set)))
     }
 
     /// The gauges of a set that misread.
@@ -131,32 +182,50 @@ impl Expected {
         if let Suspect::Gauge(misread) = &self.suspects[suspect] {
             return misread.outputs.contains(&number.output);
         }
-        let numbers = [*number];
-        let (Some(alone), Some(none)) = (self.rows_of(&numbers, 1 << suspect), self.rows_of(&numbers, 0)) else {
+        let (Some(row), Some(healthy)) = (self.row_of(number.state, 1 << suspect), self.row_of(number.state, 0)) else {
             return false;
         };
-        let (row, healthy) = alone[0];
-        let (with, without) = (number.predicted(row, healthy), number.predicted(none[0].0, healthy));
-        let spread: f64 = without.slopes.iter().map(|slope| slope * slope).sum::<f64>() + without.variance;
-        let moves = with.draws.iter().any(|draw| MATTERS * spread.sqrt() < (draw - without.draws[0]).abs());
-        let margin = |row: &Row| {
-            let least = |readings: &Readings| readings[Output::DeliveryMargin as usize];
-            row.draws.iter().map(least).fold(f64::INFINITY, f64::min)
-        };
+        let view = number.view(healthy);
+        let mut slopes = vec![0.0; self.built.widths.len()];
+        view.slopes(healthy, &mut slopes);
+        let spread = (slopes.iter().map(|slope| slope * slope).sum::<f64>() + view.variance).sqrt();
+        let sound = view.value(healthy.middle[number.output as usize]);
+        let draws = row.draws_of(number.output).iter();
+        let moves = draws.into_iter().any(|draw| MATTERS * spread < (view.value(*draw) - sound).abs());
+        let margin = |row: &Row| row.draws_of(Output::DeliveryMargin).iter().copied().fold(f64::INFINITY, f64::min);
         let carries = number.output.card().by_factor && 0.0 < healthy.middle[Output::DeliveredFlow as usize];
         moves || (carries && margin(row) < NEAR_STARVING.min(margin(healthy)))
     }
 
-    /// The suspects of a set that move the pump.
-    fn faults(&self, set: u64) -> u64 {
-        let is_fault = |at: &usize| matches!(self.suspects[*at], Suspect::Fault(_));
-        (0..self.suspects.len()).filter(is_fault).fold(0, |faults, at| faults | set & 1 << at)
+    /// By how much each part of the sheet blurs the healthy reading that it blurs most, as a share of its variance.
+    ///
+    /// # Errors
+    /// As [`Expected::prepare`].
+    pub fn blurred_by(&mut self, numbers: &[Number]) -> Result<Vec<(Part, f64)>, OutOfRange> {
+        let mut shares: Vec<(Part, f64)> = self.built.widths.iter().map(|width| (width.0, 0.0)).collect();
+        let mut slopes = vec![0.0; shares.len()];
+        for number in numbers {
+            self.prepare(number.state, &[0])?;
+            let Some(healthy) = self.row_of(number.state, 0) else { continue };
+            let view = number.view(healthy);
+            view.slopes(healthy, &mut slopes);
+            let whole = slopes.iter().map(|slope| slope * slope).sum::<f64>() + view.variance;
+            for (share, slope) in shares.iter_mut().zip(&slopes) {
+                share.1 = share.1.max(slope * slope / whole);
+            }
+        }
+        Ok(shares)
     }
 
-    fn row(&self, state: State, faults: u64) -> Result<Row, OutOfRange> {
+    /// The suspects of a set that move the pump.
+    fn faults(&self, set: u64) -> u64 {
+        set & self.movers
+    }
+
+    fn row(&self, state: State, faults: u64, like: Option<u64>) -> Result<Row, OutOfRange> {
         let sound = self.built.pump;
         let middle = self.read(&sound, state, faults, None)?;
-        let draws = if faults == 0 {
+        let draws: Vec<Readings> = if faults == 0 {
             vec![middle]
         } else {
             (0..DRAWS).map(|draw| self.read(&sound, state, faults, Some(draw))).collect::<Result<_, _>>()?
@@ -165,8 +234,11 @@ impl Expected {
             let moved = self.read(&within_reason(&sound, part, way * width), state, faults, None)?;
             Ok(std::array::from_fn(|at| way * (moved[at] - middle[at])))
         };
-        let slopes = self.built.widths.iter().zip(&self.ways).map(slope).collect::<Result<_, _>>()?;
-        Ok(Row { middle, draws, slopes })
+        if let Some(other) = like.and_then(|like| self.rows.get(&(state, like))) {
+            return Ok(Row { slopes: other.slopes.clone(), ..Row::new(middle, &draws, &[]) });
+        }
+        let slopes = self.built.widths.iter().zip(&self.ways).map(slope).collect::<Result<Vec<_>, _>>()?;
+        Ok(Row::new(middle, &draws, &slopes))
     }
 
     fn read(&self, sound: &Pump, state: State, faults: u64, draw: Option<usize>) -> Result<Readings, OutOfRange> {
@@ -185,13 +257,18 @@ impl Expected {
         let ways = self.built.widths.iter().map(|&(part, width)| {
             let change = |way: f64| -> Result<f64, OutOfRange> {
                 let moved = self.read(&within_reason(&sound, part, way * width), State::default(), 0, None)?;
-                let of = |at: usize| ((moved[at] - healthy[at]) / healthy[at].abs().max(1e-9)).min(1e3);
-                Ok((0..OUTPUTS).map(of).map(|share| share * share).sum())
+                Ok(change(&moved, &healthy))
             };
             Ok(if change(1.0)? < change(-1.0)? { -1.0 } else { 1.0 })
         });
         ways.collect()
     }
+}
+
+/// How far readings differ: squared shares, none counting more than everything.
+fn change(moved: &Readings, from: &Readings) -> f64 {
+    let of = |at: usize| ((moved[at] - from[at]) / from[at].abs().max(1e-9)).clamp(-1.0, 1.0);
+    (0..OUTPUTS).map(of).map(|share| share * share).sum()
 }
 
 /// The pump with a part moved, but not to where no pump is.

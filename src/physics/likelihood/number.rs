@@ -1,7 +1,7 @@
 //! Turns a reading's place on the pump into what the model says it shows, with the pump's own healthy value first.
 
 use super::expected::Row;
-use crate::physics::steady::{Output, Readings, State};
+use crate::physics::steady::{Output, State};
 
 /// A number read at the pump, or one that may be read, in SI.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -36,43 +36,56 @@ pub struct Misread {
 /// Share of a baseline's own error that counts: it is a mean of several readings by the same gauge.
 const BASELINE_ERROR: f64 = 0.5;
 
-/// What the model says about one number in one set: one value per draw, one slope per part of the sheet.
+/// How a number follows from what the model says, with the pump's own healthy value first: reading · factor + shift.
 #[derive(Debug, Clone)]
-pub struct Predicted {
-    /// One per draw of the severities.
-    pub draws: Vec<f64>,
-    /// Change by one standard deviation of each part.
-    pub slopes: Vec<f64>,
+pub struct View {
+    output: Output,
+    factor: f64,
+    shift: f64,
+    /// By how much the healthy value, which a baseline holds in place, moves with each part of the sheet: over the healthy
+    /// value where the number goes by a factor.
+    held: Vec<f64>,
+    by_factor: bool,
     /// Variance of gauge and baseline.
     pub variance: f64,
 }
 
+impl View {
+    /// What the gauge shows where the model says `reading`.
+    pub fn value(&self, reading: f64) -> f64 {
+        reading * self.factor + self.shift
+    }
+
+    /// Writes by how much the number moves with each part of the sheet, one standard deviation each.
+    pub fn slopes(&self, row: &Row, into: &mut [f64]) {
+        let held_by = if self.by_factor { row.middle[self.output as usize] } else { 1.0 };
+        for ((slope, own), held) in into.iter_mut().zip(row.slopes_of(self.output)).zip(&self.held) {
+            *slope = self.factor * (own - held_by * held);
+        }
+    }
+}
+
 impl Number {
-    /// What the model says in a set of suspects (`row`), where the healthy pump shows `healthy`.
-    pub(super) fn predicted(&self, row: &Row, healthy: &Row) -> Predicted {
-        let at = |readings: &Readings| readings[self.output as usize];
-        let sound = at(&healthy.middle);
-        let by_factor = self.output.card().by_factor || self.of_healthy;
+    /// How it follows from the model, where the healthy pump shows `healthy`.
+    pub(super) fn view(&self, healthy: &Row) -> View {
+        let slopes = healthy.slopes_of(self.output);
+        let sound = healthy.middle[self.output as usize];
+        let by_factor = (self.output.card().by_factor || self.of_healthy) && 0.0 < sound.abs();
         // What is shown is (reading · factor + shift); healthy it is the baseline.
         let usual = if self.of_healthy { Some(self.baseline.unwrap_or(1.0)) } else { self.baseline };
         let (factor, shift) = match usual {
-            Some(baseline) if by_factor && sound.abs() > 0.0 => (baseline / sound, 0.0),
+            Some(baseline) if by_factor => (baseline / sound, 0.0),
             Some(baseline) => (1.0, baseline - sound),
             None => (1.0, 0.0),
         };
-        let middle = at(&row.middle);
-        let slope = |(own, of_healthy): (&Readings, &Readings)| match usual {
-            // An error of the sheet moves the healthy value along, which the baseline holds in place.
-            Some(_) if by_factor && sound.abs() > 0.0 => factor * (at(own) - middle / sound * at(of_healthy)),
-            Some(_) => at(own) - at(of_healthy),
-            None => at(own),
+        let held = match usual {
+            Some(_) if by_factor => slopes.iter().map(|slope| slope / sound).collect(),
+            Some(_) => slopes.to_vec(),
+            None => vec![0.0; slopes.len()],
         };
-        let known = if self.baseline.is_some() { BASELINE_ERROR * factor.max(1.0) } else { 0.0 };
-        Predicted {
-            draws: row.draws.iter().map(|readings| at(readings) * factor + shift).collect(),
-            slopes: row.slopes.iter().zip(&healthy.slopes).map(slope).collect(),
-            variance: self.error * self.error * (1.0 + if self.of_healthy { 0.0 } else { known }),
-        }
+        let baseline_error = if self.baseline.is_some() && !self.of_healthy { BASELINE_ERROR } else { 0.0 };
+        let variance = self.error * self.error * (1.0 + baseline_error);
+        View { output: self.output, factor, shift, held, by_factor, variance }
     }
 
     /// Highest less lowest value the gauge could show.
