@@ -192,7 +192,7 @@ impl Knowledge {
     }
 
     /// A problem at the entry `id`, or deeper inside it along `path`.
-    pub(super) fn problem(
+    pub fn problem(
         &self,
         severity: Severity,
         rule: &'static str,

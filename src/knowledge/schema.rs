@@ -267,6 +267,60 @@ pub struct Condition {
     /// Families in which it can occur; none named = all.
     #[serde(default)]
     pub families: Vec<Id>,
+    /// What it does to a pump, or to a gauge.
+    #[serde(default)]
+    pub physics: Option<Physics>,
+}
+
+/// What a condition does to what is read.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Physics {
+    /// It moves parts of the pump, all by one severity.
+    Moves(Vec<PartMove>),
+    /// It makes a gauge show a wrong value: readings by name, and how far off they are, as one standard deviation: with a
+    /// unit, or as a share of the value.
+    Misreads(Vec<String>, String),
+}
+
+/// One part of the pump moved.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct PartMove {
+    /// Name of the part, as in the table of the physics.
+    pub what: String,
+    /// From slight to grave.
+    pub by: Amount,
+    /// Severities lie evenly between the logarithms of the two ends.
+    #[serde(default)]
+    pub log: bool,
+}
+
+/// How far a part is moved, from slight to grave.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Amount {
+    /// Multiplied.
+    Times(f64, f64),
+    /// Added, with units.
+    Add(String, String),
+    /// Set, with units.
+    To(String, String),
+}
+
+/// What a reading shows of the pump.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ReadingPhysics {
+    /// Name of the reading in the table of the physics.
+    pub shows: String,
+    /// Words of the running state it is taken in, parted by commas; what is not named is the usual: full speed, working
+    /// outlet, inlet as found, oil warm, orifice fitted.
+    #[serde(default)]
+    pub state: String,
+    /// Told as a share of what this pump shows when healthy.
+    #[serde(default)]
+    pub of_healthy: bool,
 }
 
 /// A yes/no observable.
@@ -377,6 +431,9 @@ pub struct Reading {
     /// What moves it, which way, how often out of the healthy band.
     #[serde(default)]
     pub moved_by: IndexMap<Id, Pull>,
+    /// What it shows of the pump, if the physics knows it.
+    #[serde(default)]
+    pub physics: Option<ReadingPhysics>,
     /// Source of the band.
     #[serde(default)]
     pub source: Option<Id>,

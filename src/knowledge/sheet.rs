@@ -44,15 +44,47 @@ pub struct Sheet {
     /// Data with units, by the names of [`FIELDS`].
     #[serde(default)]
     pub data: IndexMap<String, String>,
+    /// How data are known, by the names of [`FIELDS`]; a number not named here counts as guessed.
+    #[serde(default)]
+    pub known: IndexMap<String, HowKnown>,
     /// Usual (healthy) value of readings on this pump, by reading id.
     #[serde(default)]
     pub usual: IndexMap<Id, String>,
-    /// How the numbers are known.
+    /// What the healthy pump was once found to read, in one running state each.
+    #[serde(default)]
+    pub baselines: Vec<Baseline>,
+    /// How the numbers are known, in words.
     #[serde(default)]
     pub known_by: String,
     /// Free remarks.
     #[serde(default)]
     pub remarks: Vec<String>,
+}
+
+/// How a number of a sheet is known.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum HowKnown {
+    /// Measured on this pump.
+    Measured,
+    /// Read off a plate, a scale or a paper.
+    ReadOff,
+    /// Guessed.
+    Guessed,
+}
+
+/// What the healthy pump read in one running state.
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Baseline {
+    /// Words of the running state, parted by commas; nothing = the state each reading is usually taken in.
+    #[serde(default)]
+    pub state: String,
+    /// When it was taken.
+    #[serde(default)]
+    pub taken: String,
+    /// Values by reading id.
+    pub readings: IndexMap<Id, String>,
 }
 
 /// Data fields of a sheet with the kind of quantity each holds.
@@ -62,19 +94,37 @@ pub const FIELDS: &[(&str, Dimension)] = &[
     ("motor_speed", Dimension::Speed),
     ("motor_power", Dimension::Power),
     ("motor_current_plate", Dimension::Current),
+    ("motor_current_idle", Dimension::Current),
     ("supply_voltage", Dimension::Voltage),
     ("motor_sheave", Dimension::Length),
     ("pump_sheave", Dimension::Length),
     ("inlet_bore", Dimension::Length),
     ("inlet_length", Dimension::Length),
+    ("inlet_roughness", Dimension::Length),
+    ("inlet_losses", Dimension::Number),
+    ("strainer_losses", Dimension::Number),
     ("level_over_inlet", Dimension::Length),
+    ("npsh_required", Dimension::Length),
     ("liquid_temperature", Dimension::Temperature),
+    ("liquid_density", Dimension::Density),
+    ("liquid_viscosity", Dimension::ViscosityDynamic),
+    ("liquid_vapour_pressure", Dimension::AbsolutePressure),
     ("altitude", Dimension::Length),
+    ("barometer", Dimension::AbsolutePressure),
     ("working_pressure", Dimension::GaugePressure),
     ("relief_setting", Dimension::GaugePressure),
     ("orifice_bore", Dimension::Length),
+    ("orifice_coefficient", Dimension::Number),
+    ("hose_volume", Dimension::Volume),
+    ("damper_volume", Dimension::Volume),
     ("damper_charge", Dimension::GaugePressure),
+    ("oil_grade", Dimension::ViscosityKinematic),
     ("oil_fill", Dimension::Volume),
+    ("room_temperature", Dimension::Temperature),
+    ("inlet_gauge_span", Dimension::PressureDifference),
+    ("inlet_gauge_class", Dimension::Ratio),
+    ("outlet_gauge_span", Dimension::PressureDifference),
+    ("outlet_gauge_class", Dimension::Ratio),
 ];
 
 /// A sheet read: its fields as quantities, and everything wrong with it.
@@ -86,6 +136,8 @@ pub struct SheetRead {
     pub data: IndexMap<String, Quantity>,
     /// Usual values by reading.
     pub usual: IndexMap<Id, Quantity>,
+    /// Baselines: the running state in words, and values by reading.
+    pub baselines: Vec<(String, IndexMap<Id, Quantity>)>,
     /// Problems.
     pub problems: Vec<Problem>,
 }
@@ -111,18 +163,44 @@ pub fn read_sheet(source: &SourceText, knowledge: &Knowledge) -> SheetRead {
             file.unknown(&["data", name], name, "a data field of a pump sheet", FIELDS.iter().map(|(field, _)| *field));
         }
     }
-    for (id, text) in &read.sheet.usual {
-        let dimension = knowledge.all.readings.get(id).and_then(|r| super::dimension_named(&r.quantity));
-        if let Some(dimension) = dimension {
-            if let Some(quantity) = quantity(&mut file, &["usual", id], text, dimension) {
-                read.usual.insert(id.clone(), quantity);
-            }
-        } else {
-            file.unknown(&["usual", id], id, "a reading", knowledge.all.readings.keys().map(String::as_str));
+    for name in read.sheet.known.keys() {
+        if !read.sheet.data.contains_key(name) {
+            file.unknown(
+                &["known", name],
+                name,
+                "among the data of this sheet",
+                read.sheet.data.keys().map(String::as_str),
+            );
         }
+    }
+    read.usual = values(&mut file, knowledge, &["usual"], &read.sheet.usual);
+    for (at, baseline) in read.sheet.baselines.iter().enumerate() {
+        let path = ["baselines", &at.to_string(), "readings"];
+        let found = values(&mut file, knowledge, &path, &baseline.readings);
+        read.baselines.push((baseline.state.clone(), found));
     }
     read.problems = file.problems;
     read
+}
+
+/// Values of readings, by id.
+fn values(
+    file: &mut SmallFile,
+    knowledge: &Knowledge,
+    path: &[&str],
+    texts: &IndexMap<Id, String>,
+) -> IndexMap<Id, Quantity> {
+    let mut found = IndexMap::new();
+    for (id, text) in texts {
+        let path: Vec<&str> = path.iter().copied().chain([id.as_str()]).collect();
+        let dimension = knowledge.all.readings.get(id).and_then(|r| super::dimension_named(&r.quantity));
+        if let Some(dimension) = dimension {
+            found.extend(quantity(file, &path, text, dimension).map(|quantity| (id.clone(), quantity)));
+        } else {
+            file.unknown(&path, id, "a reading", knowledge.all.readings.keys().map(String::as_str));
+        }
+    }
+    found
 }
 
 fn check_head(file: &mut SmallFile, sheet: &Sheet, knowledge: &Knowledge) {
