@@ -44,7 +44,7 @@ impl Play {
             family: "oil_backed".to_owned(),
             release: knowledge.release.clone(),
             hash: knowledge.hash.clone(),
-            pump: Some(pump(&knowledge)),
+            pump: Some(Box::new(pump(&knowledge))),
         };
         let opened = Entry { at, event };
         Self { sitting: Sitting::new(knowledge, vec![opened.clone()]).unwrap(), entries: vec![opened], at }

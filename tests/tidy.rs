@@ -12,7 +12,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
     ("physics", &["quantity"]),
     ("knowledge", &["text", "quantity"]),
     ("belief", &[]),
-    ("evidence", &["text", "quantity", "knowledge", "belief"]),
+    ("evidence", &["text", "quantity", "physics", "knowledge", "belief"]),
     ("planning", &["knowledge", "belief"]),
     ("job", &["text", "quantity", "knowledge", "belief", "evidence", "planning"]),
     ("trial", &["knowledge", "evidence", "planning", "job"]),

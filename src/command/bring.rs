@@ -1,6 +1,7 @@
 //! Brings in files: the built-in knowledge with a folder over it, and pump sheets.
 
 use super::{Arguments, Failure, print, snippets};
+use crate::evidence::{physics_problems, sheet_problems};
 use crate::knowledge::sheet::{SheetRead, read_sheet};
 use crate::knowledge::{Knowledge, Loaded, Problem, SourceText, load};
 use crate::store;
@@ -54,10 +55,17 @@ fn built_in(folder: &Dir, sources: &mut Vec<SourceText>) {
     }
 }
 
+/// The knowledge with everything that is wrong with it, names of the physics included.
+pub fn loaded(sources: Vec<SourceText>) -> Loaded {
+    let mut loaded = load(sources);
+    loaded.problems.extend(physics_problems(&loaded.knowledge));
+    loaded
+}
+
 /// The knowledge, if it can be used; otherwise its problems are printed.
 pub fn knowledge(arguments: &Arguments) -> Result<Knowledge, Failure> {
     let sources = sources(arguments.knowledge.as_deref())?;
-    let loaded = load(sources.clone());
+    let loaded = loaded(sources.clone());
     if loaded.is_broken() {
         tell(&loaded, &sources);
         return Err(Failure::Bad("this knowledge cannot be used; mend the errors above".to_owned()));
@@ -67,7 +75,7 @@ pub fn knowledge(arguments: &Arguments) -> Result<Knowledge, Failure> {
 
 /// The same for `--json`: what is wrong is one JSON value on standard output.
 pub fn knowledge_or_json(arguments: &Arguments) -> Result<Knowledge, Failure> {
-    let loaded = load(sources(arguments.knowledge.as_deref()).map_err(|failure| failure_as_json(&failure))?);
+    let loaded = loaded(sources(arguments.knowledge.as_deref()).map_err(|failure| failure_as_json(&failure))?);
     if loaded.is_broken() {
         print::json(&json!({ "problems": loaded.problems }));
         return Err(Failure::Told);
@@ -119,10 +127,19 @@ pub fn small_file(path: &Path) -> Result<SourceText, Failure> {
     Ok(SourceText { name: clean(&path.display().to_string()), text })
 }
 
+/// A pump sheet with everything that is wrong with it, numbers that no pump has included.
+pub fn sheet_in(source: &SourceText, knowledge: &Knowledge) -> SheetRead {
+    let mut read = read_sheet(source, knowledge);
+    if read.problems.is_empty() {
+        read.problems = sheet_problems(&read, source, knowledge);
+    }
+    read
+}
+
 /// Reads a pump sheet; with an error in it, the problems are printed.
 pub fn sheet(path: &Path, knowledge: &Knowledge) -> Result<SheetRead, Failure> {
     let source = small_file(path)?;
-    let read = read_sheet(&source, knowledge);
+    let read = sheet_in(&source, knowledge);
     if read.problems.is_empty() {
         return Ok(read);
     }

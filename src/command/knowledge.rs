@@ -3,7 +3,7 @@
 use super::arguments::{Arguments, Format, KnowledgeWork};
 use super::{Failure, attempt, bring, print, snippets};
 use crate::exchange::{Tables, bif};
-use crate::knowledge::{Graph, Kind, Knowledge, Severity, did_you_mean, load};
+use crate::knowledge::{Graph, Kind, Knowledge, Severity, did_you_mean};
 use serde_json::{Value, json};
 
 /// Kinds that `list` takes.
@@ -48,7 +48,7 @@ fn check(arguments: &Arguments, as_json: bool) -> Result<(), Failure> {
         }
         Err(failure) => return Err(failure),
     };
-    let loaded = load(sources.clone());
+    let loaded = bring::loaded(sources.clone());
     if as_json {
         print::json(&json!({ "problems": loaded.problems, "counts": counts(&loaded.knowledge) }));
     } else {

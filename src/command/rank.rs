@@ -25,7 +25,7 @@ pub fn run(arguments: &Arguments, rank: &Rank) -> Result<(), Failure> {
     {
         let path = beside(&rank.facts, &pump).map_err(told)?;
         let pump_source = bring::small_file(&path).map_err(told)?;
-        let found = crate::knowledge::sheet::read_sheet(&pump_source, &knowledge);
+        let found = bring::sheet_in(&pump_source, &knowledge);
         if !found.problems.is_empty() {
             return Err(bad(&found.problems, &pump_source, rank.json));
         }

@@ -8,6 +8,7 @@ mod facts;
 mod facts_file;
 mod network;
 mod number;
+mod pump;
 mod weigh;
 
 pub use answer::{Answer, answered};
@@ -15,6 +16,9 @@ pub use facts::{Facts, Measured};
 pub use facts_file::{FactsFile, ReadFacts, read_facts};
 pub use network::network;
 pub use number::{Bin, bins, density};
+pub use pump::{
+    Expectation, Expected, ModelError, PumpData, PumpModel, Shown, physics_problems, sheet_problems, shown,
+};
 pub use weigh::{Evidence, SetAside, Why, bands, leaf, question_of, weigh};
 
 #[cfg(test)]

@@ -98,10 +98,10 @@ fn a_share_of_the_usual_value_needs_the_usual_value() {
     let mut facts = Facts::default();
     let flow = |litres: f64| Quantity::of(Dimension::Flow, litres, "L/min").unwrap();
     facts.numbers.insert("flow".to_owned(), Measured { quantity: flow(20.0), text: "20 L/min".to_owned() });
-    let without = weigh(&knowledge, &graph, &facts);
+    let without = weigh(&knowledge, &graph, &facts, None);
     assert!(without.used.is_empty() && without.set_aside[0].why == Why::NoUsualValue);
     facts.usual.insert("flow".to_owned(), flow(30.0));
-    let with = weigh(&knowledge, &graph, &facts);
+    let with = weigh(&knowledge, &graph, &facts, None);
     let Likelihood::Pulls { density, .. } = &with.used[0].1 else { unreachable!("a number pulls") };
     assert!(density[1] == 1.0, "two thirds of the usual flow is pulled down: {density:?}");
 }
@@ -113,10 +113,10 @@ fn the_same_thing_counts_once() {
     let graph = Graph::new(&knowledge, "oil_backed", None);
     let flow = |litres: f64| Quantity::of(Dimension::Flow, litres, "L/min").unwrap();
     let mut facts = Facts { complaint: vec!["weak".to_owned()], ..Facts::default() };
-    assert_eq!(weigh(&knowledge, &graph, &facts).used.len(), 1);
+    assert_eq!(weigh(&knowledge, &graph, &facts, None).used.len(), 1);
     facts.numbers.insert("flow".to_owned(), Measured { quantity: flow(20.0), text: String::new() });
     facts.usual.insert("flow".to_owned(), flow(30.0));
-    let both = weigh(&knowledge, &graph, &facts);
+    let both = weigh(&knowledge, &graph, &facts, None);
     assert_eq!(both.used.iter().map(|(id, _)| id.as_str()).collect::<Vec<_>>(), ["flow"]);
     assert_eq!(both.set_aside[0].why, Why::SameAs("flow".to_owned()));
 }

@@ -3,9 +3,15 @@
 use super::answer::{Answer, answered};
 use super::facts::Facts;
 use super::number::{bins, density};
+use super::pump::PumpModel;
 use crate::belief::{self, Likelihood, Question};
 use crate::knowledge::schema::Id;
 use crate::knowledge::{self, Graph, Knowledge, Scale};
+use crate::physics::likelihood::Number;
+
+/// Squared distance of so many numbers from the best set of suspects above which they fit badly, by their count: the point
+/// that one sheet in twenty passes when it is right (from `tests/bench/sheet_exam.rs`).
+const MISFIT: [f64; 9] = [f64::INFINITY, 4.0, 4.0, 4.0, 4.0, 4.0, 4.5, 5.0, 5.5];
 
 /// What belief gets, and what it does not get.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -14,6 +20,10 @@ pub struct Evidence {
     pub used: Vec<(Id, Likelihood)>,
     /// What was said or measured but does not count, with the reason.
     pub set_aside: Vec<SetAside>,
+    /// Readings that one joint factor stands for, in the order of their ids; it stands in `used` under the first of them.
+    pub joint: Vec<Id>,
+    /// True if no healthy or faulty pump of this sheet shows these numbers together: check the sheet or the gauge.
+    pub misfit: bool,
 }
 
 /// Something said or measured that does not count.
@@ -64,56 +74,113 @@ pub fn leaf(leaf: &knowledge::Leaf) -> belief::Leaf {
     belief::Leaf { leak: leaf.leak, parents: leaf.parents.clone() }
 }
 
-/// Weighs all facts. The result does not depend on the order in which they came.
-pub fn weigh(knowledge: &Knowledge, graph: &Graph, facts: &Facts) -> Evidence {
+/// Weighs all facts. The result does not depend on the order in which they came. With a pump, the numbers that its physics
+/// knows are weighed together; the others by their declared bands.
+pub fn weigh(knowledge: &Knowledge, graph: &Graph, facts: &Facts, pump: Option<&PumpModel>) -> Evidence {
+    let all = All { knowledge, graph, facts, pump };
     let mut evidence = Evidence::default();
     let mut findings = facts.findings();
     findings.sort();
     for (id, answer) in findings {
-        weigh_finding(knowledge, graph, facts, (id, answer), &mut evidence);
+        all.weigh_finding((id, answer), &mut evidence);
     }
     let mut numbers: Vec<&Id> = facts.numbers.keys().collect();
     numbers.sort();
-    for id in numbers {
-        weigh_number(knowledge, graph, facts, id, &mut evidence);
+    all.weigh_together(&mut evidence);
+    for id in numbers.into_iter().filter(|id| !evidence.joint.contains(*id)).collect::<Vec<_>>() {
+        all.weigh_number(id, &mut evidence);
     }
     evidence
 }
 
-fn weigh_finding(
-    knowledge: &Knowledge,
-    graph: &Graph,
-    facts: &Facts,
-    (id, answer): (&Id, Answer),
-    evidence: &mut Evidence,
-) {
-    let error = knowledge.all.findings.get(id).map(|finding| finding.error).unwrap_or_default();
-    let Some((if_true, if_false)) = answer.likelihood() else { return };
-    if let Some(other) = counts_instead(knowledge, graph, facts, id) {
-        return evidence.set_aside(id, Why::SameAs(other));
-    }
-    match graph.findings.get(id) {
-        Some(found) => {
-            let likelihood = Likelihood::Leaf { leaf: answered(&leaf(found), error), if_true, if_false };
-            evidence.used.push((id.clone(), likelihood));
-        }
-        None => evidence.set_aside(id, Why::NothingShowsIt),
-    }
+/// Everything that weighing looks at.
+#[derive(Clone, Copy)]
+struct All<'a> {
+    knowledge: &'a Knowledge,
+    graph: &'a Graph,
+    facts: &'a Facts,
+    pump: Option<&'a PumpModel>,
 }
 
-fn weigh_number(knowledge: &Knowledge, graph: &Graph, facts: &Facts, id: &Id, evidence: &mut Evidence) {
-    if let Some(other) = counts_instead(knowledge, graph, facts, id) {
-        return evidence.set_aside(id, Why::SameAs(other));
-    }
-    let (Some(pulled), Some(reading)) = (graph.readings.get(id), knowledge.all.readings.get(id)) else {
-        return evidence.set_aside(id, Why::NothingShowsIt);
-    };
-    match number_density(reading, facts, id) {
-        Some(density) => {
-            let likelihood = Likelihood::Pulls { down: leaf(&pulled.down), up: leaf(&pulled.up), density };
-            evidence.used.push((id.clone(), likelihood));
+impl All<'_> {
+    fn weigh_finding(self, (id, answer): (&Id, Answer), evidence: &mut Evidence) {
+        let error = self.knowledge.all.findings.get(id).map(|finding| finding.error).unwrap_or_default();
+        let Some((if_true, if_false)) = answer.likelihood() else { return };
+        if let Some(other) = self.counts_instead(id) {
+            return evidence.set_aside(id, Why::SameAs(other));
         }
-        None => evidence.set_aside(id, Why::NoUsualValue),
+        match self.graph.findings.get(id) {
+            Some(found) => {
+                let likelihood = Likelihood::Leaf { leaf: answered(&leaf(found), error), if_true, if_false };
+                evidence.used.push((id.clone(), likelihood));
+            }
+            None => evidence.set_aside(id, Why::NothingShowsIt),
+        }
+    }
+
+    /// The numbers that the pump's physics knows, as one factor. Where it fails, they are left to their declared bands.
+    fn weigh_together(self, evidence: &mut Evidence) {
+        let Some(pump) = self.pump else { return };
+        let known = pump.numbers(self.knowledge, self.facts);
+        let counts = |(id, _): &(Id, Number)| self.counts_instead(id).is_none();
+        let (ids, numbers): (Vec<Id>, Vec<Number>) = known.into_iter().filter(counts).unzip();
+        let Some(first) = ids.first() else { return };
+        if let Ok(Some((factor, distance))) = pump.factor(&numbers) {
+            evidence.used.push((first.clone(), factor));
+            evidence.misfit = MISFIT[numbers.len().min(MISFIT.len() - 1)] < distance;
+            evidence.joint = ids;
+        }
+    }
+
+    fn weigh_number(self, id: &Id, evidence: &mut Evidence) {
+        if let Some(other) = self.counts_instead(id) {
+            return evidence.set_aside(id, Why::SameAs(other));
+        }
+        let (Some(pulled), Some(reading)) = (self.graph.readings.get(id), self.knowledge.all.readings.get(id)) else {
+            return evidence.set_aside(id, Why::NothingShowsIt);
+        };
+        match number_density(reading, self.facts, id) {
+            Some(density) => {
+                let likelihood = Likelihood::Pulls { down: leaf(&pulled.down), up: leaf(&pulled.up), density };
+                evidence.used.push((id.clone(), likelihood));
+            }
+            None => evidence.set_aside(id, Why::NoUsualValue),
+        }
+    }
+
+    /// The member of a same-observation group that counts instead of `id`: verdicts and yeses before noes, then the
+    /// group's order.
+    fn counts_instead(self, id: &Id) -> Option<Id> {
+        self.knowledge
+            .all
+            .same_observation
+            .values()
+            .filter(|group| group.iter().any(|member| member == id))
+            .filter_map(|group| self.group_speaker(group))
+            .find(|speaker| speaker != id)
+    }
+
+    fn group_speaker(self, group: &[Id]) -> Option<Id> {
+        let speaks = |id: &&Id| {
+            let number = self.graph.readings.contains_key(*id) && self.number_speaks(id);
+            let finding = self.graph.findings.contains_key(*id) && self.facts.answer(id).is_some_and(Answer::speaks);
+            number || finding
+        };
+        // A verdict speaks whichever way it goes; among other words for the same thing a yes says more than a no.
+        let findings = &self.knowledge.all.findings;
+        let is_verdict = |id: &Id| findings.get(id).is_some_and(|finding| finding.verdict_on.is_some());
+        let is_no = |id: &&Id| !is_verdict(id) && self.facts.answer(id).is_some_and(|answer| !answer.leans_yes());
+        let mut speakers: Vec<&Id> = group.iter().filter(speaks).collect();
+        speakers.sort_by_key(is_no);
+        speakers.first().map(|id| (*id).clone())
+    }
+
+    /// True if a number was read that says something: by its declared band, or by the physics of the pump.
+    fn number_speaks(self, id: &Id) -> bool {
+        let Some(measured) = self.facts.numbers.get(id) else { return false };
+        let reading = self.knowledge.all.readings.get(id);
+        let by_band = reading.is_some_and(|reading| number_density(reading, self.facts, id).is_some());
+        by_band || self.pump.is_some_and(|pump| pump.number(self.knowledge, id, measured.quantity.si(), None).is_some())
     }
 }
 
@@ -121,33 +188,6 @@ fn number_density(reading: &crate::knowledge::schema::Reading, facts: &Facts, id
     let scale = Scale::of(reading).ok()?;
     let usual = facts.usual.get(id).map(|quantity| quantity.si());
     density(&scale, facts.numbers.get(id)?.quantity.si(), usual)
-}
-
-/// The member of a same-observation group that counts instead of `id`: verdicts and yeses before noes, then the group's
-/// order.
-fn counts_instead(knowledge: &Knowledge, graph: &Graph, facts: &Facts, id: &str) -> Option<Id> {
-    knowledge
-        .all
-        .same_observation
-        .values()
-        .filter(|group| group.iter().any(|member| member == id))
-        .filter_map(|group| group_speaker(knowledge, graph, facts, group))
-        .find(|speaker| speaker != id)
-}
-
-fn group_speaker(knowledge: &Knowledge, graph: &Graph, facts: &Facts, group: &[Id]) -> Option<Id> {
-    let speaks = |id: &&Id| {
-        let number = graph.readings.contains_key(*id)
-            && knowledge.all.readings.get(*id).is_some_and(|reading| number_density(reading, facts, id).is_some());
-        let finding = graph.findings.contains_key(*id) && facts.answer(id).is_some_and(Answer::speaks);
-        number || finding
-    };
-    // A verdict speaks whichever way it goes; among other words for the same thing a yes says more than a no.
-    let is_verdict = |id: &Id| knowledge.all.findings.get(id).is_some_and(|finding| finding.verdict_on.is_some());
-    let is_no = |id: &&Id| !is_verdict(id) && facts.answer(id).is_some_and(|answer| !answer.leans_yes());
-    let mut speakers: Vec<&Id> = group.iter().filter(speaks).collect();
-    speakers.sort_by_key(is_no);
-    speakers.first().map(|id| (*id).clone())
 }
 
 /// The open question behind a finding or reading, with the likelihood of each answer; `None` if nothing hangs on it.

@@ -309,7 +309,7 @@ fn the_file_says_what_the_engine_says() {
     for (answers, numbers) in sets {
         let facts = answers.iter().map(|(id, answer)| ((*id).to_owned(), *answer)).collect();
         let facts = Facts { answers: facts, ..Facts::default() };
-        let mut seen = weigh(&knowledge, &graph, &facts).likelihoods();
+        let mut seen = weigh(&knowledge, &graph, &facts, None).likelihoods();
         let mut evidence = given.clone();
         evidence.extend(answers.iter().map(|(id, answer)| ((*id).to_owned(), answer.words().to_owned())));
         for &(id, bin) in numbers {

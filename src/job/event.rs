@@ -1,6 +1,6 @@
 //! What happens in a job, one event per line of its journal.
 
-use crate::evidence::Answer;
+use crate::evidence::{Answer, PumpData};
 use crate::knowledge::schema::Id;
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
@@ -31,6 +31,9 @@ pub struct PumpNote {
     /// Usual values in SI, by reading.
     #[serde(default)]
     pub usual: Vec<(Id, String, f64)>,
+    /// The numbers of the sheet.
+    #[serde(default)]
+    pub data: PumpData,
 }
 
 /// Something that happened.
@@ -51,7 +54,7 @@ pub enum Event {
         hash: String,
         /// The pump, if a sheet was given.
         #[serde(default)]
-        pump: Option<PumpNote>,
+        pump: Option<Box<PumpNote>>,
     },
     /// What the operator said, verbatim, and the findings it names.
     Complaint {
@@ -159,7 +162,7 @@ impl Event {
             family: family.to_owned(),
             release: release.to_owned(),
             hash: hash.to_owned(),
-            pump,
+            pump: pump.map(Box::new),
         }
     }
 }

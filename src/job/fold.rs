@@ -78,7 +78,7 @@ impl Job {
                 (self.program, self.family, self.knowledge) = (program, family, (release, hash));
                 let usual = pump.iter().flat_map(|note| note.usual.clone());
                 self.usual.extend(usual.map(|(id, text, si)| (id, (text, si))));
-                self.pump = pump;
+                self.pump = pump.map(|pump| *pump);
             }
             Event::Complaint { words, findings } => {
                 self.words.push(words);

@@ -1,6 +1,7 @@
 //! Turns a pump sheet into what a journal keeps of it.
 
 use super::event::PumpNote;
+use crate::evidence::PumpData;
 use crate::knowledge::Knowledge;
 use crate::knowledge::sheet::SheetRead;
 use crate::quantity::echo_text;
@@ -37,6 +38,7 @@ impl PumpNote {
             lines,
             fitted: sheet.fitted.clone(),
             usual: read.usual.iter().map(|(id, q)| (id.clone(), sheet.usual[id].clone(), q.si())).collect(),
+            data: PumpData::of(read),
         }
     }
 }

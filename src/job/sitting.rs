@@ -7,7 +7,7 @@ use crate::belief::{
     BeliefError, FOR_BELIEF, FOR_PLANNING, Lightened, Network, NetworkError, Posterior, Question, causes_posterior,
     contradicting, lighten, posterior, thinned, without,
 };
-use crate::evidence::{Answer, Evidence, Facts, Why, network, question_of, weigh};
+use crate::evidence::{Answer, Evidence, Facts, PumpData, PumpModel, Why, network, question_of, weigh};
 use crate::knowledge::schema::Id;
 use crate::knowledge::{Graph, Knowledge, NodeKind};
 use crate::planning::{Allowed, Asked, Openings, Plan, Planner, Rule, openings, plan};
@@ -49,6 +49,8 @@ pub struct Sitting {
     pub(super) network: Network,
     pub(super) facts: Facts,
     pub(super) belief: Result<Posterior, BeliefError>,
+    /// What this pump should read, as far as its sheet or its usual values tell.
+    pub(super) pump: Option<PumpModel>,
     /// Table entries that one belief takes.
     cells: usize,
     /// Posterior of every node, computed when first asked for.
@@ -84,6 +86,7 @@ impl Sitting {
             evidence: Evidence::default(),
             network,
             facts: Facts::default(),
+            pump: None,
             belief: Err(BeliefError::Impossible),
             cells: 0,
             inner: OnceCell::new(),
@@ -112,8 +115,12 @@ impl Sitting {
     /// Belief anew from all facts. Answers that hang together too tightly to be computed, or contradict the others, are set
     /// aside, and said.
     fn think(&mut self) {
-        self.facts = self.job.facts(&self.knowledge);
-        self.evidence = weigh(&self.knowledge, &self.graph, &self.facts);
+        let facts = self.job.facts(&self.knowledge);
+        if self.pump.is_none() || facts.usual != self.facts.usual {
+            self.pump = self.pump_model(&facts);
+        }
+        self.facts = facts;
+        self.evidence = weigh(&self.knowledge, &self.graph, &self.facts, self.pump.as_ref());
         let light = lighten(&self.network, &self.evidence.likelihoods(), FOR_BELIEF);
         self.evidence.leave_out(&light.left_out, &Why::TooTangled);
         self.cells = light.cells;
@@ -126,6 +133,13 @@ impl Sitting {
         self.inner = OnceCell::new();
         self.plan = OnceCell::new();
         self.statuses = statuses(self);
+    }
+
+    /// The model of the job's pump; a sheet that makes no pump leaves the numbers to their declared bands.
+    fn pump_model(&self, facts: &Facts) -> Option<PumpModel> {
+        let nothing = PumpData::default();
+        let data = self.job.pump.as_ref().map_or(&nothing, |pump| &pump.data);
+        PumpModel::of(&self.knowledge, &self.graph, data, &facts.usual).ok().flatten()
     }
 
     /// Posterior of a node; the prior where there is no belief.
@@ -249,7 +263,9 @@ impl Sitting {
             }
         }
         for group in self.knowledge.all.same_observation.values() {
-            let first = group.iter().position(|id| self.evidence.used.iter().any(|(used, _)| used == id));
+            let counts =
+                |id: &Id| self.evidence.joint.contains(id) || self.evidence.used.iter().any(|(used, _)| used == id);
+            let first = group.iter().position(counts);
             if let Some(first) = first {
                 settled.extend(group.iter().skip(first).cloned());
             }

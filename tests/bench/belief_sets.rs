@@ -35,7 +35,7 @@ fn main() {
 
 fn answer(knowledge: &Knowledge, graph: &Graph, network: &Network, set: Set) -> Value {
     let facts = Facts { answers: set.findings, ..Facts::default() };
-    let mut seen = weigh(knowledge, graph, &facts).used;
+    let mut seen = weigh(knowledge, graph, &facts, None).used;
     seen.extend(set.readings.into_iter().map(|(id, band)| {
         let likelihood = in_band(knowledge, graph, &id, &band);
         (id, likelihood)

@@ -142,7 +142,11 @@ impl Sitting {
     /// A finding or reading with what was said about it.
     fn said(&self, id: &str) -> String {
         let row = self.trail().into_iter().find(|row| row.id == id);
-        row.map_or_else(|| self.name_of(id), |row| format!("{}: {}", row.name, row.answer))
+        let said = row.map_or_else(|| self.name_of(id), |row| format!("{}: {}", row.name, row.answer));
+        match self.evidence.joint.as_slice() {
+            [first, more @ ..] if first == id && !more.is_empty() => format!("{said}, and {} more", more.len()),
+            _ => said,
+        }
     }
 
     /// Why a question is asked: what each answer would mean.
