@@ -35,6 +35,8 @@ pub enum Command {
     Rank(Rank),
     /// Work out a law of physics: what a pump should read.
     Reckon(Reckon),
+    /// What a pump should read, healthy and with each fault, from its sheet.
+    Expect(Expect),
     /// Print the record of a job.
     Record(Record),
 }
@@ -125,6 +127,19 @@ pub struct Reckon {
     /// What goes in, such as diameter="2 mm".
     #[arg(value_name = "KEY=VALUE UNIT")]
     pub given: Vec<String>,
+    /// One JSON value and nothing else.
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// What a pump should read, healthy and with each fault, from its sheet.
+#[derive(Debug, Args)]
+pub struct Expect {
+    /// Pump sheet (*.pump.ron).
+    pub pump: PathBuf,
+    /// Running state in words parted by commas, such as "half, flooded"; without it each reading in its own state.
+    #[arg(long, value_name = "WORDS")]
+    pub state: Option<String>,
     /// One JSON value and nothing else.
     #[arg(long)]
     pub json: bool,

@@ -5,6 +5,7 @@ mod arguments;
 mod attempt;
 mod bring;
 mod diagnose;
+mod expect;
 mod knowledge;
 mod print;
 mod rank;
@@ -71,6 +72,7 @@ fn work(arguments: &Arguments) -> Result<(), Failure> {
         Some(Command::Knowledge(part)) => knowledge::run(arguments, &part.work),
         Some(Command::Rank(rank)) => rank::run(arguments, rank),
         Some(Command::Reckon(law)) => reckon::run(law),
+        Some(Command::Expect(pump)) => expect::run(arguments, pump),
         Some(Command::Record(record)) => diagnose::record(arguments, record),
     }
 }
