@@ -196,6 +196,11 @@ impl Dice {
         ((self.next() >> 11) as f64) < probability * 9_007_199_254_740_992.0
     }
 
+    /// Evenly from 0 to 1.
+    pub fn share(&mut self) -> f64 {
+        (self.next() >> 11) as f64 / 9_007_199_254_740_992.0
+    }
+
     /// Evenly from 0 to `many` − 1.
     pub fn below(&mut self, many: usize) -> usize {
         (self.next() % many as u64) as usize
