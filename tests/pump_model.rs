@@ -56,7 +56,7 @@ fn the_shipped_knowledge_names_physics_that_exists() {
         assert_eq!((bench.model.nodes().len(), gauges), (38, 3));
     });
     let readings = knowledge.all.readings.values().filter(|reading| reading.physics.is_some()).count();
-    assert_eq!(readings, 14);
+    assert_eq!(readings, 15);
 }
 
 #[test]

@@ -78,6 +78,12 @@ impl Archive for DiskArchive {
         Ok(with_hash_notice(taken, &self.knowledge))
     }
 
+    fn write_sheet(&mut self, pump: &str, text: &str) -> Result<String, String> {
+        let path = store::sheet_path(&self.folder, pump).map_err(|error| error.to_string())?;
+        store::write_atomic(&path, text).map_err(|error| error.to_string())?;
+        Ok(clean(&path.display().to_string()))
+    }
+
     fn write_record(&mut self, number: u32, markdown: &str) -> Result<String, String> {
         let path = path_of(&self.folder, number)?.with_extension("md");
         store::write_atomic(&path, markdown).map_err(|error| error.to_string())?;

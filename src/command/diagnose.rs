@@ -65,6 +65,10 @@ impl Archive for OneJournal {
         self.disk.resume(number)
     }
 
+    fn write_sheet(&mut self, pump: &str, text: &str) -> Result<String, String> {
+        self.disk.write_sheet(pump, text)
+    }
+
     fn write_record(&mut self, number: u32, markdown: &str) -> Result<String, String> {
         if number == 0 {
             let path = self.path.with_extension("md");

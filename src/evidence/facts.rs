@@ -12,9 +12,9 @@ pub struct Facts {
     pub complaint: Vec<Id>,
     /// Answers by finding.
     pub answers: IndexMap<Id, Answer>,
-    /// Numbers by reading.
+    /// Numbers by reading; by [`number_key`] where they were taken in another running state than the reading's own.
     pub numbers: IndexMap<Id, Measured>,
-    /// Usual values of this pump, by reading.
+    /// Usual values of this pump, by reading or key.
     pub usual: IndexMap<Id, Quantity>,
 }
 
@@ -25,6 +25,19 @@ pub struct Measured {
     pub quantity: Quantity,
     /// As typed.
     pub text: String,
+}
+
+/// What parts a reading from the running state it was taken in.
+const IN_STATE: char = '@';
+
+/// Under what a number is kept: its reading, and the words of the running state if that is not the reading's own.
+pub fn number_key(reading: &str, state: &str) -> Id {
+    if state.is_empty() { reading.to_owned() } else { format!("{reading}{IN_STATE}{state}") }
+}
+
+/// The reading and the words of the running state of a key; no words for the reading's own state.
+pub fn of_key(key: &str) -> (&str, &str) {
+    key.split_once(IN_STATE).map_or((key, ""), |(reading, state)| (reading.trim(), state.trim()))
 }
 
 impl Facts {

@@ -12,7 +12,7 @@ mod pump;
 mod weigh;
 
 pub use answer::{Answer, answered};
-pub use facts::{Facts, Measured};
+pub use facts::{Facts, Measured, number_key, of_key};
 pub use facts_file::{FactsFile, ReadFacts, read_facts};
 pub use network::network;
 pub use number::{Bin, bins, density};
@@ -20,6 +20,11 @@ pub use pump::{
     Expectation, Expected, ModelError, PumpData, PumpModel, Shown, physics_problems, sheet_problems, shown,
 };
 pub use weigh::{Evidence, SetAside, Why, bands, leaf, question_of, weigh};
+
+// Words of the physics that jobs use.
+pub use crate::physics::likelihood::{Band, Number};
+pub use crate::physics::sheet::{Rebuild, rebuild};
+pub use crate::physics::steady::{Output, State};
 
 #[cfg(test)]
 mod tests;

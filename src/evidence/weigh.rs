@@ -1,7 +1,7 @@
 //! Turns facts into likelihoods: one per thing observed, each applied once.
 
 use super::answer::{Answer, answered};
-use super::facts::Facts;
+use super::facts::{Facts, of_key};
 use super::number::{bins, density};
 use super::pump::PumpModel;
 use crate::belief::{self, Likelihood, Question};
@@ -44,6 +44,8 @@ pub enum Why {
     NoUsualValue,
     /// Nothing in this family shows itself this way.
     NothingShowsIt,
+    /// It was taken in another running state than its band is for, and no pump sheet tells what it should be there.
+    OtherState,
     /// It hangs together with the other answers too tightly to be computed with them.
     TooTangled,
     /// It cannot be true together with the other answers.
@@ -135,6 +137,9 @@ impl All<'_> {
     fn weigh_number(self, id: &Id, evidence: &mut Evidence) {
         if let Some(other) = self.counts_instead(id) {
             return evidence.set_aside(id, Why::SameAs(other));
+        }
+        if !of_key(id).1.is_empty() {
+            return evidence.set_aside(id, Why::OtherState);
         }
         let (Some(pulled), Some(reading)) = (self.graph.readings.get(id), self.knowledge.all.readings.get(id)) else {
             return evidence.set_aside(id, Why::NothingShowsIt);

@@ -2,7 +2,7 @@
 
 use super::event::Event;
 use super::sitting::Sitting;
-use crate::evidence::Answer;
+use crate::evidence::{Answer, Shown, State, number_key, of_key, shown};
 use crate::knowledge::schema::Id;
 use crate::knowledge::{did_you_mean, dimension_named, plausible};
 use crate::quantity::{Parsed, Verdict, echo_entered, judge, parse};
@@ -37,6 +37,9 @@ pub enum Refused {
     /// Not a number with a unit of the right kind.
     #[error("{0}")]
     NotANumber(String),
+    /// Not a running state.
+    #[error("{0}")]
+    State(String),
     /// A number no gauge can show.
     #[error("{0}")]
     Impossible(String),
@@ -68,12 +71,13 @@ impl Sitting {
         Err(Self::unknown(finding, self.knowledge.all.findings.keys()))
     }
 
-    /// A number for a reading.
+    /// A number for a reading or key; behind `@` may stand words of the running state it was taken in.
     pub fn measure(&self, reading: &str, text: &str, check: Option<&str>) -> Result<Entered, Refused> {
-        let (parsed, doubts) = self.number(reading, text)?;
+        let (key, number) = self.keyed(reading, text)?;
+        let (parsed, doubts) = self.number(reading, number)?;
         let event = Event::Measured {
-            reading: reading.to_owned(),
-            text: limited(text),
+            reading: key,
+            text: limited(number),
             si: parsed.quantity.si(),
             check: check.map(str::to_owned),
         };
@@ -82,8 +86,9 @@ impl Sitting {
 
     /// The usual value of a reading on this pump.
     pub fn usual(&self, reading: &str, text: &str) -> Result<Entered, Refused> {
-        let (parsed, doubts) = self.number(reading, text)?;
-        let event = Event::Usual { reading: reading.to_owned(), text: limited(text), si: parsed.quantity.si() };
+        let (key, number) = self.keyed(reading, text)?;
+        let (parsed, doubts) = self.number(reading, number)?;
+        let event = Event::Usual { reading: key, text: limited(number), si: parsed.quantity.si() };
         Ok(Entered { event, echo: echo_entered(&parsed), doubts })
     }
 
@@ -95,7 +100,35 @@ impl Sitting {
         Err(Self::unknown(id, self.job.given.keys()))
     }
 
-    fn number(&self, id: &str, text: &str) -> Result<(Parsed, Vec<String>), Refused> {
+    /// The key of a number, with the running state typed behind it, and the number alone.
+    fn keyed<'t>(&self, reading: &str, text: &'t str) -> Result<(Id, &'t str), Refused> {
+        let Some((number, words)) = text.split_once('@') else { return Ok((reading.to_owned(), text)) };
+        self.in_state(reading, words).map(|key| (key, number.trim()))
+    }
+
+    /// The key of a reading taken in a running state: words change the state that the reading is usually taken in.
+    pub fn in_state(&self, reading: &str, words: &str) -> Result<Id, Refused> {
+        let (id, before) = of_key(reading);
+        if words.trim().is_empty() {
+            return Ok(reading.to_owned());
+        }
+        let shown = self.knowledge.all.readings.get(id).and_then(shown);
+        let Some(Ok(Shown { state: own, .. })) = shown else {
+            let name = self.name_of(id);
+            return Err(Refused::State(format!("{name} is always read in one running state; leave `@` out")));
+        };
+        let start = if before.is_empty() { own } else { State::parse(before).unwrap_or(own) };
+        let state = start.with_words(&clean(words)).map_err(|word| {
+            let known: Vec<&str> = State::words().collect();
+            let near = did_you_mean(&word, known.iter().copied());
+            let near = near.map_or_else(String::new, |near| format!("did you mean `{near}`? "));
+            Refused::State(format!("`{word}` is no word of a running state; {near}words: {}", known.join(", ")))
+        })?;
+        Ok(number_key(id, &if state == own { String::new() } else { state_words(state) }))
+    }
+
+    fn number(&self, key: &str, text: &str) -> Result<(Parsed, Vec<String>), Refused> {
+        let id = of_key(key).0;
         let reading = self.knowledge.all.readings.get(id);
         let reading = reading.ok_or_else(|| Self::unknown(id, self.knowledge.all.readings.keys()))?;
         let dimension = dimension_named(&reading.quantity)
@@ -114,6 +147,12 @@ impl Sitting {
         let near = did_you_mean(word, known.map(String::as_str)).map(str::to_owned);
         Refused::Unknown { word: limited(word), near }
     }
+}
+
+/// Words of a state that are never empty.
+fn state_words(state: State) -> String {
+    let words = state.key();
+    if words.is_empty() { "full".to_owned() } else { words }
 }
 
 /// Clean, and not longer than a remark may be.

@@ -2,6 +2,7 @@
 
 use crate::evidence::{Answer, PumpData};
 use crate::knowledge::schema::Id;
+use crate::knowledge::sheet::Sheet;
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
 
@@ -34,6 +35,9 @@ pub struct PumpNote {
     /// The numbers of the sheet.
     #[serde(default)]
     pub data: PumpData,
+    /// The sheet as written.
+    #[serde(default)]
+    pub sheet: Sheet,
 }
 
 /// Something that happened.
@@ -86,7 +90,7 @@ pub enum Event {
     },
     /// A reading was taken.
     Measured {
-        /// Reading.
+        /// Reading; with the running state behind `@` where it is not the reading's own.
         reading: Id,
         /// As typed.
         text: String,
@@ -104,6 +108,11 @@ pub enum Event {
         text: String,
         /// In SI.
         si: f64,
+    },
+    /// The pump's sheet was filled in or changed. What is fitted counts from the next job on.
+    Sheet {
+        /// The pump as the sheet says now.
+        pump: Box<PumpNote>,
     },
     /// An answer or number was taken back: as if never given.
     Withdrawn {

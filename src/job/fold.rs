@@ -1,7 +1,7 @@
 //! Turns a journal's events into the state of the job.
 
 use super::event::{Ending, Entry, Event, PumpNote};
-use crate::evidence::{Answer, Facts, Measured};
+use crate::evidence::{Answer, Facts, Measured, of_key};
 use crate::knowledge::schema::Id;
 use crate::knowledge::{Knowledge, dimension_named};
 use crate::quantity::Quantity;
@@ -103,6 +103,10 @@ impl Job {
             Event::Usual { reading, text, si } => {
                 self.usual.insert(reading, (text, si));
             }
+            Event::Sheet { pump } => {
+                self.usual.extend(pump.usual.iter().map(|(id, text, si)| (id.clone(), (text.clone(), *si))));
+                self.pump = Some(*pump);
+            }
             Event::Withdrawn { id } => {
                 self.given.shift_remove(&id);
             }
@@ -128,7 +132,7 @@ impl Job {
     pub fn facts(&self, knowledge: &Knowledge) -> Facts {
         let mut facts = Facts::default();
         let quantity = |id: &str, si: f64| -> Option<Quantity> {
-            let reading = knowledge.all.readings.get(id)?;
+            let reading = knowledge.all.readings.get(of_key(id).0)?;
             Quantity::new(dimension_named(&reading.quantity)?, si).ok()
         };
         for (id, (given, _, from)) in &self.given {

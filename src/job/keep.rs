@@ -48,6 +48,10 @@ pub trait Archive {
     fn begin(&mut self, family: &str) -> Result<Taken, String>;
     /// Takes a job up again.
     fn resume(&mut self, number: u32) -> Result<Taken, String>;
+    /// Writes a pump sheet, by the pump's name, and returns where.
+    fn write_sheet(&mut self, _pump: &str, _text: &str) -> Result<String, String> {
+        Err("there is no place for pump sheets here".to_owned())
+    }
     /// Writes the record of a job beside it and returns where.
     fn write_record(&mut self, number: u32, markdown: &str) -> Result<String, String>;
 }

@@ -5,23 +5,28 @@
 //! event, saved by the caller, and only then applied.
 
 mod complete;
+mod dial;
 mod enter;
 mod event;
 mod fold;
+mod form;
 mod keep;
 mod next;
 mod pump;
 mod reasons;
 mod results;
+mod settings;
 mod sitting;
 mod status;
 mod stop;
 mod views;
 
 pub use complete::{AllChecks, rests_on};
+pub use dial::{DialBand, DialView, OnDial};
 pub use enter::{Entered, Refused};
 pub use event::{Ending, Entry, Event, JOURNAL_VERSION, PumpNote};
 pub use fold::{Given, Job, Where};
+pub use form::{Filled, FormRow, Helps};
 pub use keep::{Archive, JobLine, Keeper, Taken};
 pub use next::Next;
 pub use reasons::{
@@ -29,6 +34,7 @@ pub use reasons::{
     WhyStep, weight_word,
 };
 pub use results::{ChainLink, Confirming, ExpectedReading, RemedyView, ResultCause, Results};
+pub use settings::Setting;
 pub use sitting::{Sitting, SittingError};
 pub use status::{Status, statuses};
 pub use stop::StopView;

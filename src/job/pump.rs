@@ -39,6 +39,7 @@ impl PumpNote {
             fitted: sheet.fitted.clone(),
             usual: read.usual.iter().map(|(id, q)| (id.clone(), sheet.usual[id].clone(), q.si())).collect(),
             data: PumpData::of(read),
+            sheet: sheet.clone(),
         }
     }
 }

@@ -1,6 +1,7 @@
 //! Turns the belief of a job into its results: cause, chain down to the symptom, what would confirm it, the remedy.
 
 use super::event::Ending;
+use super::settings::Setting;
 use super::sitting::Sitting;
 use super::status::Status;
 use super::views::{LikelyRow, healthy_words};
@@ -93,6 +94,8 @@ pub struct RemedyView {
     pub parts: Vec<String>,
     /// What proves it afterwards.
     pub proof: Vec<String>,
+    /// Settings of this pump that belong to it.
+    pub settings: Vec<Setting>,
 }
 
 impl Sitting {
@@ -212,6 +215,9 @@ impl Sitting {
 
     fn remedy(&self, id: Option<&str>) -> Option<RemedyView> {
         let remedy = self.knowledge.all.remedies.get(id?)?;
+        let told = format!("{} {}", remedy.name, remedy.steps.join(" ")).to_lowercase();
+        let repairs = remedy.kind == RemedyKind::Repair && self.job.pump.is_some();
+        let settings = if repairs { self.settings() } else { Vec::new() };
         Some(RemedyView {
             name: remedy.name.clone(),
             kind: match remedy.kind {
@@ -223,6 +229,7 @@ impl Sitting {
             steps: remedy.steps.clone(),
             parts: remedy.parts.clone(),
             proof: remedy.proof.clone(),
+            settings: settings.into_iter().filter(|setting| setting.belongs_to(&told)).collect(),
         })
     }
 

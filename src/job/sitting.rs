@@ -7,7 +7,7 @@ use crate::belief::{
     BeliefError, FOR_BELIEF, FOR_PLANNING, Lightened, Network, NetworkError, Posterior, Question, causes_posterior,
     contradicting, lighten, posterior, thinned, without,
 };
-use crate::evidence::{Answer, Evidence, Facts, PumpData, PumpModel, Why, network, question_of, weigh};
+use crate::evidence::{Answer, Evidence, Facts, PumpData, PumpModel, Why, network, of_key, question_of, weigh};
 use crate::knowledge::schema::Id;
 use crate::knowledge::{Graph, Knowledge, NodeKind};
 use crate::planning::{Allowed, Asked, Openings, Plan, Planner, Rule, openings, plan};
@@ -49,8 +49,11 @@ pub struct Sitting {
     pub(super) network: Network,
     pub(super) facts: Facts,
     pub(super) belief: Result<Posterior, BeliefError>,
-    /// What this pump should read, as far as its sheet or its usual values tell.
+    /// What this pump should read, as far as its sheet or its usual values tell; where they make no pump, numbers are left
+    /// to their declared bands.
     pub(super) pump: Option<PumpModel>,
+    /// The numbers of the sheet it was made from.
+    bound: PumpData,
     /// Table entries that one belief takes.
     cells: usize,
     /// Posterior of every node, computed when first asked for.
@@ -87,6 +90,7 @@ impl Sitting {
             network,
             facts: Facts::default(),
             pump: None,
+            bound: PumpData::default(),
             belief: Err(BeliefError::Impossible),
             cells: 0,
             inner: OnceCell::new(),
@@ -116,8 +120,10 @@ impl Sitting {
     /// aside, and said.
     fn think(&mut self) {
         let facts = self.job.facts(&self.knowledge);
-        if self.pump.is_none() || facts.usual != self.facts.usual {
-            self.pump = self.pump_model(&facts);
+        let data = self.job.pump.as_ref().map(|pump| pump.data.clone()).unwrap_or_default();
+        if self.pump.is_none() || facts.usual != self.facts.usual || data != self.bound {
+            self.pump = PumpModel::of(&self.knowledge, &self.graph, &data, &facts.usual).ok().flatten();
+            self.bound = data;
         }
         self.facts = facts;
         self.evidence = weigh(&self.knowledge, &self.graph, &self.facts, self.pump.as_ref());
@@ -133,13 +139,6 @@ impl Sitting {
         self.inner = OnceCell::new();
         self.plan = OnceCell::new();
         self.statuses = statuses(self);
-    }
-
-    /// The model of the job's pump; a sheet that makes no pump leaves the numbers to their declared bands.
-    fn pump_model(&self, facts: &Facts) -> Option<PumpModel> {
-        let nothing = PumpData::default();
-        let data = self.job.pump.as_ref().map_or(&nothing, |pump| &pump.data);
-        PumpModel::of(&self.knowledge, &self.graph, data, &facts.usual).ok().flatten()
     }
 
     /// Posterior of a node; the prior where there is no belief.
@@ -171,6 +170,10 @@ impl Sitting {
         }
         let aside = self.evidence.set_aside.iter().filter(|aside| aside.why == Why::Contradicts);
         let names: Vec<String> = aside.map(|aside| format!("\"{}\"", self.name_of(&aside.id))).collect();
+        if self.evidence.misfit && names.is_empty() {
+            let hint = "check the pump sheet, the gauge and the unit";
+            return Some(format!("No fault known here makes this pump show these numbers together: {hint}."));
+        }
         (!names.is_empty()).then(|| {
             format!("Not all answers can be true together; this list leaves out, as the odd one: {}.", names.join("; "))
         })
@@ -253,7 +256,8 @@ impl Sitting {
     /// Findings and readings that need no asking: given already, implied by an answer, or a like observation counts
     /// instead of them.
     pub fn settled(&self) -> IndexSet<Id> {
-        let mut settled: IndexSet<Id> = self.job.given.keys().cloned().collect();
+        // A number taken in another running state answers its reading too: nobody is asked twice.
+        let mut settled: IndexSet<Id> = self.job.given.keys().map(|key| of_key(key).0.to_owned()).collect();
         for (id, answer) in self.facts.findings() {
             let Some(finding) = self.knowledge.all.findings.get(id) else { continue };
             match answer {

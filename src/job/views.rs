@@ -3,7 +3,7 @@
 use super::fold::{Given, Where};
 use super::sitting::Sitting;
 use super::status::Status;
-use crate::evidence::Why;
+use crate::evidence::{State, Why, of_key};
 use crate::knowledge::schema::{Band, Id, PumpState, Reading, SignalWord};
 use crate::knowledge::{Knowledge, NodeKind};
 use crate::planning::Step;
@@ -84,6 +84,9 @@ pub struct NumberView {
     pub usual: Option<String>,
     /// True if the number says nothing without the usual value.
     pub needs_usual: bool,
+    /// The running state to confirm before the number, in full; only where this pump's sheet or healthy values make the
+    /// number depend on it.
+    pub state: Option<String>,
 }
 
 /// The next step.
@@ -210,11 +213,12 @@ impl Sitting {
                 look_alike: finding.look_alike.clone(),
             });
         }
-        let reading = self.knowledge.all.readings.get(id)?;
+        let reading = self.knowledge.all.readings.get(of_key(id).0)?;
         let usual = self.facts().usual.get(id);
+        let state = self.state_in_full(id);
         Some(AskView {
             id: id.to_owned(),
-            name: reading.name.clone(),
+            name: self.name_of(id),
             question: reading.question.clone(),
             how: reading.instrument.clone(),
             number: Some(NumberView {
@@ -222,7 +226,8 @@ impl Sitting {
                 healthy: healthy_words(reading),
                 running_state: reading.running_state.clone(),
                 usual: usual.map(|quantity| echo(*quantity)),
-                needs_usual: matches!(reading.healthy, Band::OfUsual(..)) && usual.is_none(),
+                needs_usual: matches!(reading.healthy, Band::OfUsual(..)) && usual.is_none() && state.is_none(),
+                state,
             }),
             look_alike: String::new(),
         })
@@ -297,13 +302,20 @@ impl Sitting {
             Why::SameAs(other) => format!("\"{}\" says the same and counts", self.name_of(other)),
             Why::NoUsualValue => "says nothing without this pump's usual value".to_owned(),
             Why::NothingShowsIt => "nothing on this pump shows itself this way".to_owned(),
+            Why::OtherState => "in this running state it says nothing without a pump sheet".to_owned(),
             Why::TooTangled => "hangs together with the others too tightly to be weighed with them".to_owned(),
             Why::Contradicts => "cannot be true together with the others".to_owned(),
         }
     }
 
-    /// Name of any entry: node, finding, reading, check.
+    /// Name of any entry: node, finding, reading, check; of a number with its running state.
     pub fn name_of(&self, id: &str) -> String {
+        if let (id, words) = of_key(id)
+            && !words.is_empty()
+        {
+            let state = State::parse(words).map_or_else(|_| words.to_owned(), |state| state.to_string());
+            return format!("{} ({state})", self.name_of(id));
+        }
         let all = &self.knowledge.all;
         let name = all.findings.get(id).map(|e| &e.name);
         let name = name.or_else(|| all.readings.get(id).map(|e| &e.name));

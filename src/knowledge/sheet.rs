@@ -125,6 +125,15 @@ pub const FIELDS: &[(&str, Dimension)] = &[
     ("inlet_gauge_class", Dimension::Ratio),
     ("outlet_gauge_span", Dimension::PressureDifference),
     ("outlet_gauge_class", Dimension::Ratio),
+    ("end_play", Dimension::Length),
+    ("adjuster_pitch", Dimension::Length),
+    ("bolt_torque", Dimension::Torque),
+    ("bolt_size", Dimension::Length),
+    ("bolt_pitch", Dimension::Length),
+    ("bolt_proof", Dimension::PressureDifference),
+    ("shaft_distance", Dimension::Length),
+    ("bearing_seat", Dimension::Length),
+    ("bearing_interference", Dimension::Length),
 ];
 
 /// A sheet read: its fields as quantities, and everything wrong with it.
@@ -140,6 +149,26 @@ pub struct SheetRead {
     pub baselines: Vec<(String, IndexMap<Id, Quantity>)>,
     /// Problems.
     pub problems: Vec<Problem>,
+}
+
+/// A sheet as the text of its file.
+pub fn write_sheet(sheet: &Sheet) -> String {
+    let pretty = ron::ser::PrettyConfig::default().new_line("\n").struct_names(false);
+    let text = ron_options().to_string_pretty(sheet, pretty).unwrap_or_default();
+    format!(
+        "// Pump sheet. Every field may be left out; what is not measured is better left out than guessed.\n{text}\n"
+    )
+}
+
+impl HowKnown {
+    /// Every way, as it is typed.
+    pub const WORDS: [(&'static str, Self); 3] =
+        [("measured", Self::Measured), ("read off", Self::ReadOff), ("guessed", Self::Guessed)];
+
+    /// As shown.
+    pub fn words(self) -> &'static str {
+        Self::WORDS.iter().find(|known| known.1 == self).map_or("", |known| known.0)
+    }
 }
 
 /// Reads a pump sheet; problems are collected, not thrown.

@@ -20,6 +20,7 @@ mod question;
 mod reasons;
 mod results;
 mod session;
+mod sheet;
 mod show;
 mod step;
 mod stop;

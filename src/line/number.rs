@@ -4,7 +4,8 @@ use super::answers;
 use super::console::Halt;
 use super::session::{Session, Wants};
 use crate::evidence::Answer;
-use crate::job::{AskView, Entered, NumberView, Refused};
+use crate::job::{AskView, Entered, Event, NumberView, Refused};
+use crate::knowledge::schema::Id;
 
 /// Which number is asked for.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -35,19 +36,58 @@ impl Session<'_> {
         self.say_part("Pump state for this reading", &number.running_state)?;
         self.say_part("Healthy", &number.healthy)?;
         self.say_part("Usual on this pump", number.usual.as_deref().unwrap_or_default())?;
+        let key = match &number.state {
+            Some(state) => self.hear_state(&ask.id, state)?,
+            None => ask.id.clone(),
+        };
+        self.say_dial(&key)?;
         let prompt = format!("Number and unit, for example in {}; not now: . or empty line.", number.unit);
-        let Some(entered) = self.hear_number(&ask.id, &prompt, check, Which::Now)? else {
+        let Some(entered) = self.hear_number(&key, &prompt, check, Which::Now)? else {
             self.later.insert(ask.id.clone());
             return self.say("Put off.");
         };
+        let place = self.place_on_dial(&entered.event);
         if !self.keep(entered.event)? {
             return Ok(());
         }
-        self.say(&format!("Saved: {}: {}.", ask.name, entered.echo))?;
+        self.say(&format!("Saved: {}: {}.", self.sitting.name_of(&key), entered.echo))?;
+        self.say_part("Beside what is expected", &place)?;
         if number.needs_usual {
             self.put_usual(ask)?;
         }
         self.brief()
+    }
+
+    /// The running state of the coming number, in the key of the reading; an empty line takes the usual one.
+    fn hear_state(&mut self, reading: &str, state: &str) -> Result<Id, Halt> {
+        self.say(&format!("Running state: {state}."))?;
+        loop {
+            let prompt = "Right? Empty line: yes; else words such as half, flooded, open, shut, cold, known.";
+            let Some(typed) = self.hear(prompt, Wants::Choice)? else { return Ok(reading.to_owned()) };
+            if answers::yes_or_no(&typed) == Some(true) {
+                return Ok(reading.to_owned());
+            }
+            match self.sitting.in_state(reading, &typed) {
+                Ok(key) => return Ok(key),
+                Err(refused) => self.say(&sentence(&refused.to_string()))?,
+            }
+        }
+    }
+
+    /// What the reading should show on this pump, healthy and with each leading suspect.
+    fn say_dial(&mut self, key: &str) -> Result<(), Halt> {
+        let Some(dial) = self.sitting.dial(key) else { return Ok(()) };
+        self.say(&format!("Expected on this pump ({}): {}.", dial.basis, dial.healthy.words))?;
+        for suspect in &dial.suspects {
+            self.say(&format!("  if {}: {}", suspect.name, suspect.words))?;
+        }
+        Ok(())
+    }
+
+    /// The number beside what is expected, in words.
+    fn place_on_dial(&self, event: &Event) -> String {
+        let Event::Measured { reading, si, .. } = event else { return String::new() };
+        self.sitting.on_dial(reading, *si).map_or_else(String::new, |on| on.words)
     }
 
     /// Asks what a reading shows as a rule, without which its number says nothing.

@@ -30,6 +30,10 @@ pub(super) enum Order {
     Tell(String),
     /// The results so far.
     Results,
+    /// The pump sheet: nothing behind it shows it, a field and its value fill it in, `save` writes its file.
+    Sheet(String),
+    /// The settings of a rebuild of this pump.
+    Settings,
     /// The whole check cannot be done now.
     Skip,
     /// A remark.
@@ -93,6 +97,16 @@ const TABLE: &[Word] = &[
         make: |rest| Some(Order::Tell(rest.to_owned())),
     },
     Word { form: "results", does: "what is known so far, and the remedy", make: |rest| alone(rest, Order::Results) },
+    Word {
+        form: "sheet FIELD VALUE",
+        does: "fill in the pump sheet; `sheet` shows it, `sheet save` writes its file",
+        make: |rest| Some(Order::Sheet(rest.to_owned())),
+    },
+    Word {
+        form: "settings",
+        does: "end play, bolts, belt, oil and priming of this pump",
+        make: |rest| alone(rest, Order::Settings),
+    },
     Word { form: "skip", does: "the whole check cannot be done now", make: |rest| alone(rest, Order::Skip) },
     Word { form: "note WORDS", does: "a remark for the record", make: |rest| Some(Order::Note(rest.to_owned())) },
     Word { form: "words TERM", does: "a trade term in plain words", make: |rest| Some(Order::Words(rest.to_owned())) },

@@ -63,6 +63,7 @@ impl Session<'_> {
             self.say(&format!("     {}. {step}", at + 1))?;
         }
         self.say_inner("Parts", &remedy.parts.join(", "))?;
+        self.say_settings(&remedy.settings, "   ")?;
         self.say_inner("Proved by", &remedy.proof.join("; "))
     }
 

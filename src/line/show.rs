@@ -24,6 +24,8 @@ impl Session<'_> {
             Order::Likely => self.likely(),
             Order::Trail => self.trail(),
             Order::Results => self.results(),
+            Order::Sheet(words) => self.sheet(words),
+            Order::Settings => self.settings(),
             Order::Note(text) => self.note(text),
             Order::Words(term) => self.term(term),
             _ => self.help(),

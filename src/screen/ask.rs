@@ -2,7 +2,8 @@
 //!
 //! Shared by the page of a step, the walk round the pump, the trail and what is told without being asked.
 
-use super::keys::{ANSWERS, Hint, NO_NUMBER, Role, find, hints};
+use super::dial::dial_lines;
+use super::keys::{ANSWERS, Bound, Hint, NO_NUMBER, Role, acts, find, hints};
 use super::lines::{Lines, flow, hanging, para};
 use super::number::{NumberEntry, Typing, Which};
 use super::page::{Effect, World};
@@ -20,7 +21,14 @@ pub(super) struct Ask {
     pub view: AskView,
     check: Option<Id>,
     number: Option<NumberEntry>,
+    /// Reading or key that a number goes to: the running state is part of it.
+    key: Id,
+    /// The running state in full, where the number depends on it.
+    state: Option<String>,
 }
+
+const STATE: &[Bound<()>] =
+    &[acts(&[KeyCode::Char('s')], "s", "other state", "the pump runs otherwise: the next running state", ())];
 
 /// What a key has come to.
 pub(super) enum Pressed {
@@ -37,7 +45,8 @@ pub(super) enum Pressed {
 impl Ask {
     /// A question of a check, or one that nobody asked.
     pub(super) fn new(view: AskView, check: Option<&Id>) -> Self {
-        Self { view, check: check.cloned(), number: None }
+        let (key, state) = (view.id.clone(), view.number.as_ref().and_then(|number| number.state.clone()));
+        Self { view, check: check.cloned(), number: None, key, state }
     }
 
     /// What can be done now.
@@ -53,6 +62,7 @@ impl Ask {
                     role: Role::Answer,
                 }];
                 all.extend(hints(NO_NUMBER));
+                all.extend(self.state.iter().flat_map(|_| hints(STATE)));
                 all
             }
             (None, None) => hints(ANSWERS),
@@ -88,6 +98,10 @@ impl Ask {
         if let Some(answer) = find(table, key.code) {
             return self.answered(answer, sitting);
         }
+        if self.state.is_some() && find(STATE, key.code).is_some() {
+            self.other_state(sitting);
+            return Pressed::Taken;
+        }
         if self.view.number.is_some() && NumberEntry::begins(key.code) {
             self.begin().press(key, sitting);
             return Pressed::Taken;
@@ -102,8 +116,25 @@ impl Ask {
         }
     }
 
+    /// The running state after this one.
+    fn other_state(&mut self, sitting: &Sitting) {
+        let states = sitting.states_of(&self.key);
+        let at = states.iter().position(|(key, _)| *key == self.key).map_or(0, |at| at + 1);
+        if let Some((key, state)) = states.into_iter().cycle().nth(at) {
+            (self.key, self.state) = (key, Some(state));
+        }
+    }
+
+    /// What the number should be on this pump, with the number typed so far.
+    pub(super) fn dial(&self, sitting: &Sitting, columns: usize, theme: &Theme) -> Lines {
+        let Some(dial) = self.state.as_ref().and_then(|_| sitting.dial(&self.key)) else { return Lines::new() };
+        let value = self.number.as_ref().and_then(NumberEntry::value);
+        let value = value.filter(|(key, _)| *key == self.key).and_then(|(key, si)| sitting.on_dial(key, si));
+        dial_lines(&dial, value.as_ref(), columns, theme)
+    }
+
     fn begin(&mut self) -> &mut NumberEntry {
-        let (id, check) = (&self.view.id, self.check.as_ref());
+        let (id, check) = (&self.key, self.check.as_ref());
         self.number.get_or_insert_with(|| NumberEntry::new(id, check, Which::Now))
     }
 
@@ -129,6 +160,7 @@ impl Ask {
         part(&mut lines, label, &self.view.how, (columns, theme));
         if let Some(number) = &self.view.number {
             lines.extend(number_lines(number, columns, theme));
+            part(&mut lines, "Running state:", self.state.as_deref().unwrap_or_default(), (columns, theme));
         }
         part(&mut lines, "Not to be confused with:", &self.view.look_alike, (columns, theme));
         lines

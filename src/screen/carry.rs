@@ -37,6 +37,7 @@ impl App<'_> {
             }
             Effect::ToJob => self.layers.truncate(self.job_layer() + 1),
             Effect::Job(page) => self.put_job_page(page),
+            Effect::PumpSheet => self.write_sheet(),
             Effect::Record => self.write_record(),
             Effect::Say(text) => self.message = Some(Message { text, is_trouble: false }),
             Effect::OtherTheme => self.world.theme = self.world.theme.other(),
@@ -119,6 +120,15 @@ impl App<'_> {
             self.open(Box::new(complaint::Complaint::new(&self.world)));
         }
         Ok(())
+    }
+
+    fn write_sheet(&mut self) {
+        let Some(desk) = &self.world.desk else { return };
+        let (name, text) = desk.sitting.sheet_file();
+        self.message = Some(match self.archive.write_sheet(&name, &text) {
+            Ok(place) => Message { text: format!("Pump sheet written: {place}"), is_trouble: false },
+            Err(why) => Message { text: format!("Pump sheet not written: {why}"), is_trouble: true },
+        });
     }
 
     fn write_record(&mut self) {

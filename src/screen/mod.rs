@@ -8,6 +8,7 @@ mod app;
 mod ask;
 mod bar;
 mod carry;
+mod dial;
 mod field;
 mod keys;
 mod likely;

@@ -25,6 +25,7 @@ pub(super) struct NumberEntry {
     which: Which,
     field: Field,
     heard: Heard,
+    value: Option<(Id, f64)>,
 }
 
 /// What is made of it so far.
@@ -77,7 +78,13 @@ impl NumberEntry {
             which,
             field: Field::default(),
             heard: Heard::Nothing,
+            value: None,
         }
+    }
+
+    /// The number typed so far: reading or key, and SI.
+    pub(super) fn value(&self) -> Option<(&str, f64)> {
+        self.value.as_ref().map(|(key, si)| (key.as_str(), *si))
     }
 
     /// True for a key that begins a number.
@@ -125,8 +132,14 @@ impl NumberEntry {
 
     /// Says a number back while it is typed; what is no number yet is not complained of yet.
     fn listen(&mut self, sitting: &Sitting) {
+        self.value = None;
         self.heard = match self.understand(sitting) {
-            Ok(entered) => Heard::Number(entered.echo),
+            Ok(entered) => {
+                if let Event::Measured { reading, si, .. } = entered.event {
+                    self.value = Some((reading, si));
+                }
+                Heard::Number(entered.echo)
+            }
             Err(_) => Heard::Nothing,
         };
     }

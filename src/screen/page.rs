@@ -86,6 +86,8 @@ pub(super) enum Effect {
     ToJob,
     /// Put this page in place of the job's own.
     Job(Box<dyn Page>),
+    /// Write the pump sheet as a file.
+    PumpSheet,
     /// Write the record.
     Record,
     /// Say something in the message line.

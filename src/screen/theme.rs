@@ -25,12 +25,16 @@ pub struct Marks {
     pub leads: &'static str,
     /// Between parts of a line.
     pub dot: &'static str,
+    /// A value on a scale.
+    pub value: &'static str,
 }
 
 const DRAWN: Marks =
-    Marks { full: "█", half: "▌", empty: "·", rule: "─", cut: "…", chosen: "▶", leads: "→", dot: "·" };
+    Marks {
+        full: "█", half: "▌", empty: "·", rule: "─", cut: "…", chosen: "▶", leads: "→", dot: "·", value: "▲"
+    };
 const ASCII: Marks =
-    Marks { full: "#", half: "=", empty: ".", rule: "-", cut: "..", chosen: ">", leads: "->", dot: "|" };
+    Marks { full: "#", half: "=", empty: ".", rule: "-", cut: "..", chosen: ">", leads: "->", dot: "|", value: "^" };
 
 /// Styles by role.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

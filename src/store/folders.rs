@@ -88,6 +88,13 @@ pub fn next_job_path(data_dir: &Path, title: &str) -> Result<PathBuf, FolderErro
     Ok(data_dir.join(JOBS).join(name))
 }
 
+/// Where the sheet of a pump is kept, by what people call the pump; the folder is created if missing.
+pub fn sheet_path(data_dir: &Path, pump: &str) -> Result<PathBuf, FolderError> {
+    let sheets = data_dir.join("pumps");
+    ensure(&sheets)?;
+    Ok(sheets.join(format!("{}.pump.ron", slug(pump))))
+}
+
 /// All jobs, oldest number first; what is named otherwise, or is no ordinary file, is passed over.
 pub fn list_jobs(data_dir: &Path) -> Result<Vec<JobFile>, FolderError> {
     let jobs = data_dir.join(JOBS);

@@ -19,7 +19,7 @@ mod tail;
 pub use clock::{Stopwatch, local, now};
 pub use disk::DiskError;
 pub use files::{ReadError, WriteError, read_text, write_atomic};
-pub use folders::{FolderError, JobFile, create_job, data_dir, list_jobs, next_job_path};
+pub use folders::{FolderError, JobFile, create_job, data_dir, list_jobs, next_job_path, sheet_path};
 pub use frame::{Flaw, Scan};
 pub use journal::{Damage, Journal, JournalError, TornTail, read_events};
 pub use listing::{LeftOut, Listing, list};

@@ -78,10 +78,24 @@ impl PumpModel {
         Ok(Expectation { healthy: bands(&[])?, conditions, figures, warnings, measure })
     }
 
+    /// The fields nobody measured that blur the healthy readings most, the worst first, and the share of a reading's
+    /// spread that would go.
+    ///
+    /// # Errors
+    /// [`OutOfRange`] where the sheet is no possible pump.
+    pub fn helps_most(&self, knowledge: &Knowledge, family: &str) -> Result<Vec<(&'static str, f64)>, OutOfRange> {
+        let asked: Vec<Number> = self.numbers_in(knowledge, family, None).into_iter().map(|found| found.2).collect();
+        self.worth_measuring(&asked)
+    }
+
     /// Readings that physics knows, in their own running state, or each once in the state given.
     fn numbers_in(&self, knowledge: &Knowledge, family: &str, state: Option<State>) -> Vec<(Id, Dimension, Number)> {
         let mut found: Vec<(Id, Dimension, Number)> = Vec::new();
-        for (id, reading) in &knowledge.all.readings {
+        // Of readings that show the same in the state asked for, the one that is taken at work speaks.
+        let own = |id: &Id| self.number(knowledge, id, 0.0, None).map(|number| number.state != State::default());
+        let mut readings: Vec<_> = knowledge.all.readings.iter().collect();
+        readings.sort_by_key(|(id, _)| state.is_some().then(|| own(id)));
+        for (id, reading) in readings {
             let applies = reading.families.is_empty() || reading.families.iter().any(|known| known == family);
             let dimension = crate::knowledge::dimension_named(&reading.quantity);
             let number = match state {

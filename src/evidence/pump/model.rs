@@ -3,7 +3,7 @@
 use super::bind::{Shown, shown, suspect};
 use super::data::PumpData;
 use crate::belief::{Likelihood, Sets};
-use crate::evidence::facts::Facts;
+use crate::evidence::facts::{Facts, of_key};
 use crate::knowledge::schema::Id;
 use crate::knowledge::{Graph, Knowledge, Scale};
 use crate::physics::OutOfRange;
@@ -85,12 +85,14 @@ impl PumpModel {
         &self.nodes
     }
 
-    /// The number of a reading, if physics knows it: `value` in SI, `usual` this pump's healthy value.
-    pub fn number(&self, knowledge: &Knowledge, id: &str, value: f64, usual: Option<f64>) -> Option<Number> {
+    /// The number of a reading or key, if physics knows it: `value` in SI, `usual` this pump's healthy value.
+    pub fn number(&self, knowledge: &Knowledge, key: &str, value: f64, usual: Option<f64>) -> Option<Number> {
+        let (id, words) = of_key(key);
         let reading = knowledge.all.readings.get(id)?;
-        let Shown { output, state, of_healthy } = shown(reading)?.ok()?;
+        let Shown { output, state: own, of_healthy } = shown(reading)?.ok()?;
+        let state = if words.is_empty() { own } else { State::parse(words).ok()? };
         let scale = Scale::of(reading).ok()?;
-        let baseline = usual.or_else(|| self.baseline(id, state, state));
+        let baseline = usual.or_else(|| self.baseline(id, own, state));
         let error = scale.error.max(self.gauge_error(output));
         Some(Number { state, output, of_healthy, value, error, scale: (scale.low, scale.high), baseline })
     }

@@ -47,13 +47,13 @@ pub static ALL: [&[&dyn Listed]; 15] = [
 
 /// Fails the test unless the value is as near to the wanted one as the tolerance says.
 #[cfg(test)]
-fn near(value: f64, wanted: f64, tolerance: f64) {
+pub(in crate::physics) fn near(value: f64, wanted: f64, tolerance: f64) {
     assert!((value - wanted).abs() <= tolerance, "{value} is not {wanted} within {tolerance}");
 }
 
 /// A value in the first dimension that has this unit, in SI.
 #[cfg(test)]
-fn si(value: f64, unit: &str) -> f64 {
+pub(in crate::physics) fn si(value: f64, unit: &str) -> f64 {
     use crate::quantity::Dimension;
     let known = |dimension: &Dimension| dimension.units().iter().find(|known| known.symbol() == unit);
     let found = Dimension::ALL.iter().find_map(known);

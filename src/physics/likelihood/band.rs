@@ -31,9 +31,15 @@ impl Expected {
         };
         let deviation = together.covariance[0].sqrt();
         let centres = &together.centres;
-        let at = |share: f64| quantile(centres, deviation, share).clamp(number.scale.0, number.scale.1);
+        let at =
+            |share: f64| settled(quantile(centres, deviation, share), deviation).clamp(number.scale.0, number.scale.1);
         Ok(Band { low: at(OUTSIDE), mid: at(0.5), high: at(1.0 - OUTSIDE) })
     }
+}
+
+/// The value, or nothing where it is as good as nothing beside its spread.
+fn settled(value: f64, deviation: f64) -> f64 {
+    if value.abs() < 1e-6 * deviation { 0.0 } else { value }
 }
 
 /// The value below which so large a share of a mixture of equal bell curves lies, by halving.

@@ -88,7 +88,9 @@ impl Asked<'_> {
         let norm = self.log_ranges - HALF_LOG_TAU * size as f64 - root.log_volume();
         let mut differences = together.centres;
         for (of_one, number) in differences.chunks_exact_mut(together.draws).zip(self.numbers) {
-            of_one.iter_mut().for_each(|centre| *centre = number.value - *centre);
+            for centre in of_one.iter_mut() {
+                *centre = number.value - *centre;
+            }
         }
         let distances = root.distances(&mut differences);
         let least = distances.iter().copied().fold(f64::INFINITY, f64::min);
@@ -108,12 +110,14 @@ impl Asked<'_> {
         let mut means = vec![0.0; size];
         for (at, (view, row)) in self.views.iter().zip(&rows).enumerate() {
             view.slopes(row, &mut slopes[at * parts..][..parts]);
-            let centred = &mut centres[at * draws..][..draws];
-            for (value, reading) in centred.iter_mut().zip(row.draws_of(self.numbers[at].output)) {
+            let own = &mut centres[at * draws..][..draws];
+            for (value, reading) in own.iter_mut().zip(row.draws_of(self.numbers[at].output)) {
                 *value = view.value(*reading);
             }
-            means[at] = centred.iter().sum::<f64>() / draws as f64;
-            centred.iter_mut().for_each(|value| *value -= means[at]);
+            means[at] = own.iter().sum::<f64>() / draws as f64;
+            for value in own.iter_mut() {
+                *value -= means[at];
+            }
         }
         let width = kernel_width(set.count_ones(), draws);
         let mut covariance = vec![0.0; size * size];
@@ -129,7 +133,9 @@ impl Asked<'_> {
             covariance[row * size + row] += self.views[row].variance + off * off;
         }
         for (centred, mean) in centres.chunks_exact_mut(draws).zip(&means) {
-            centred.iter_mut().for_each(|value| *value = mean + kept * *value);
+            for value in centred.iter_mut() {
+                *value = mean + kept * *value;
+            }
         }
         self.misread(set, &means, &mut covariance);
         Some(Together { centres, covariance, draws })

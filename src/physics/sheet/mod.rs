@@ -7,12 +7,14 @@
 mod build;
 mod design;
 mod judge;
+mod rebuild;
 #[cfg(test)]
 mod tests;
 
 pub use build::{Built, build};
 pub use design::{Figures, figures};
 pub use judge::{Remark, impossible, warnings};
+pub use rebuild::{END_PLAY, Rebuild, rebuild};
 
 use super::steady::{Part, Width};
 use std::collections::BTreeMap;
@@ -104,6 +106,15 @@ fields! {
     InletGaugeClass "inlet_gauge_class" None, "Share of the span.";
     OutletGaugeSpan "outlet_gauge_span" None, "Whole scale of the outlet gauge, Pa.";
     OutletGaugeClass "outlet_gauge_class" None, "Share of the span.";
+    EndPlay "end_play" None, "End play of the bearings that the maker wants, m.";
+    AdjusterPitch "adjuster_pitch" None, "Thread pitch of the bearing adjuster, m.";
+    BoltTorque "bolt_torque" None, "Torque of the cover bolts that the maker wants, N m.";
+    BoltSize "bolt_size" None, "Nominal diameter of the cover bolts, m.";
+    BoltPitch "bolt_pitch" None, "Thread pitch of the cover bolts, m.";
+    BoltProof "bolt_proof" None, "Proof stress of the cover bolts, Pa.";
+    ShaftDistance "shaft_distance" None, "Between motor and pump shaft, m.";
+    BearingSeat "bearing_seat" None, "Diameter of the bearing's seat, m.";
+    BearingInterference "bearing_interference" None, "By which the seat is larger than the bearing, m.";
 }
 
 impl Field {

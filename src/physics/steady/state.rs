@@ -101,7 +101,15 @@ impl State {
     /// # Errors
     /// The word that names nothing.
     pub fn parse(words: &str) -> Result<Self, String> {
-        let mut state = Self::default();
+        Self::default().with_words(words)
+    }
+
+    /// The state with everything set that words name.
+    ///
+    /// # Errors
+    /// As [`State::parse`].
+    pub fn with_words(self, words: &str) -> Result<Self, String> {
+        let mut state = self;
         for word in words.split(',').map(|word| word.trim().to_lowercase().replace('_', " ")) {
             if word.is_empty() {
                 continue;
@@ -114,6 +122,53 @@ impl State {
             }
         }
         Ok(state)
+    }
+
+    /// The words that name it, always in the same order; nothing for the usual state.
+    pub fn key(self) -> String {
+        let usual = Self::default();
+        let mut words: Vec<String> = Vec::new();
+        let speed = match self.speed {
+            100 => String::new(),
+            50 => "half".to_owned(),
+            0 => "standing".to_owned(),
+            speed => format!("{speed}%"),
+        };
+        words.push(speed);
+        let rest = [
+            (self.outlet != usual.outlet).then_some(match self.outlet {
+                Outlet::Working => "working",
+                Outlet::Held => "held",
+                Outlet::Open => "open",
+                Outlet::Shut => "shut",
+            }),
+            (self.inlet == Inlet::Flooded).then_some("flooded"),
+            (self.oil == Oil::Cold).then_some("cold"),
+            (self.orifice == Orifice::Known).then_some("known"),
+        ];
+        words.extend(rest.into_iter().flatten().map(str::to_owned));
+        words.retain(|word| !word.is_empty());
+        words.join(", ")
+    }
+
+    /// Everything it says, the usual included: what a person is asked to confirm.
+    pub fn in_full(self) -> String {
+        let speed = match self.speed {
+            100 => "full speed".to_owned(),
+            0 => "standing".to_owned(),
+            50 => "half speed".to_owned(),
+            speed => format!("{speed} % speed"),
+        };
+        let outlet = match self.outlet {
+            Outlet::Working => "outlet working",
+            Outlet::Held => "outlet held at working pressure",
+            Outlet::Open => "outlet open to the tank",
+            Outlet::Shut => "outlet shut, on the relief",
+        };
+        let inlet = if self.inlet == Inlet::Flooded { "inlet flooded" } else { "inlet as found" };
+        let oil = if self.oil == Oil::Cold { "oil cold" } else { "oil warm" };
+        let orifice = if self.orifice == Orifice::Known { ", known orifice" } else { "" };
+        format!("{speed}, {outlet}, {inlet}, {oil}{orifice}")
     }
 
     /// The words a state may be named by.
@@ -173,6 +228,13 @@ mod tests {
         assert_eq!(State::parse("flooded,50 %, cold").unwrap(), state);
         assert_eq!(state.to_string(), "half speed, inlet flooded, oil cold");
         assert_eq!(State::parse("").unwrap(), State::default());
+        for words in ["", "half, held", "30%, shut, flooded, cold, known", "standing", "open"] {
+            let state = State::parse(words).unwrap();
+            assert_eq!(state.key(), words);
+            assert_eq!(State::parse(&state.key()).unwrap(), state);
+        }
+        assert_eq!(state.in_full(), "half speed, outlet working, inlet flooded, oil cold");
+        assert_eq!(state.with_words("full").unwrap().key(), "flooded, cold");
         assert_eq!(State::parse("half, drowned").unwrap_err(), "drowned");
     }
 }

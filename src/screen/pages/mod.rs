@@ -11,6 +11,7 @@ pub(super) mod help;
 pub(super) mod idea;
 pub(super) mod idea_view;
 pub(super) mod isolate;
+pub(super) mod pump_sheet;
 pub(super) mod recap;
 mod result_lines;
 pub(super) mod results;
@@ -46,6 +47,7 @@ fn common(key: KeyEvent, page: &dyn Page, world: &World) -> Vec<Effect> {
         Common::Doubts => Some(boxed(doubts::DoubtsPage::new(world))),
         Common::Checks => Some(boxed(checks::ChecksPage::new(world))),
         Common::Results => results::ResultsPage::so_far(world).map(boxed),
+        Common::PumpSheet => Some(boxed(pump_sheet::PumpSheetPage::default())),
         Common::Help => Some(boxed(help::Help::new(page.hints(world)))),
         Common::Leave => return vec![Effect::Leave],
     };

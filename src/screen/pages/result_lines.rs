@@ -52,6 +52,9 @@ fn remedy(view: &RemedyView, columns: usize, theme: &Theme) -> Lines {
     lines.extend(para(&name, columns, theme.strong));
     lines.extend(numbered(&view.steps, columns, theme.text));
     part(&mut lines, "Parts:", &view.parts.join(", "), (columns, theme));
+    for setting in &view.settings {
+        part(&mut lines, &format!("{}:", setting.title), &setting.lines.join(" "), (columns, theme));
+    }
     part(&mut lines, "Proved by:", &view.proof.join("; "), (columns, theme));
     lines.push(blank());
     lines

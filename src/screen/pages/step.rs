@@ -49,6 +49,7 @@ impl StepPage {
         let theme = &world.theme;
         let mut body = para(&parts::effort(&self.step), columns, theme.dim);
         body.extend(self.ask.lines(columns, theme));
+        body.extend(world.sitting().map(|sitting| self.ask.dial(sitting, columns, theme)).unwrap_or_default());
         body.push(blank());
         if !self.step.steps.is_empty() {
             body.push(line("STEPS", theme.heading));
