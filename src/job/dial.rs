@@ -55,6 +55,14 @@ impl Sitting {
         Some(number.state.in_full())
     }
 
+    /// What a reading shows on the healthy pump, by its model.
+    pub(super) fn expected_healthy(&self, id: &str) -> Option<Quantity> {
+        let pump = self.pump.as_ref()?;
+        let number = pump.number(&self.knowledge, id, 0.0, None)?;
+        let dimension = dimension_named(&self.knowledge.all.readings.get(id)?.quantity)?;
+        Quantity::new(dimension, pump.band(&number, &[]).ok()??.mid).ok()
+    }
+
     /// Running states that can be chosen for a reading: its own first, then those of the two-state tests. Keys, with the
     /// state in full.
     pub fn states_of(&self, reading: &str) -> Vec<(String, String)> {

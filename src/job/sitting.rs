@@ -231,8 +231,16 @@ impl Sitting {
         Some(work(&planner))
     }
 
+    /// The open question behind a finding or reading. Where nobody told this pump's usual value, what its model expects of
+    /// it when healthy stands for it.
     pub(super) fn question(&self, id: &str) -> Option<Question> {
-        question_of(&self.knowledge, &self.graph, &self.facts, id)
+        match self.expected_healthy(id).filter(|_| !self.facts.usual.contains_key(id)) {
+            Some(healthy) => {
+                let facts = Facts { usual: [(id.to_owned(), healthy)].into_iter().collect(), ..Facts::default() };
+                question_of(&self.knowledge, &self.graph, &facts, id)
+            }
+            None => question_of(&self.knowledge, &self.graph, &self.facts, id),
+        }
     }
 
     /// What may be done: a stop that was obeyed bars running as long as what triggered it stands; an isolation that is

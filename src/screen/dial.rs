@@ -56,3 +56,33 @@ fn place(share: f64, cells: usize) -> usize {
     let last = cells.saturating_sub(1);
     (0..last).find(|&at| share * last as f64 <= at as f64 + 0.5).unwrap_or(last)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::dial_lines;
+    use crate::job::{DialBand, DialView, OnDial};
+    use crate::screen::theme::Theme;
+
+    fn band(name: &str, words: &str, ends: (f64, f64)) -> DialBand {
+        DialBand { name: name.to_owned(), words: words.to_owned(), ends }
+    }
+
+    #[test]
+    fn bands_and_the_value_stand_on_one_scale() {
+        let dial = DialView {
+            healthy: band("healthy", "63 to 77 bar", (0.7, 1.0)),
+            suspects: vec![band("orifice worn, much too large", "28 to 58 bar", (0.0, 0.5))],
+            basis: "computed from the pump sheet",
+        };
+        let value = OnDial { at: 0.25, words: "below the healthy band".to_owned() };
+        let shown = |columns| -> Vec<String> {
+            dial_lines(&dial, Some(&value), columns, &Theme::plain()).iter().map(ToString::to_string).collect()
+        };
+        let wide = shown(53);
+        assert_eq!(wide[1], "healthy           ..............#######  63 to 77 bar");
+        assert_eq!(wide[2], "orifice worn, m.. ###########..........  28 to 58 bar");
+        assert_eq!(wide[3], format!("{}^", " ".repeat(18 + 5)));
+        assert!(wide[4].contains("below the healthy band"));
+        assert_eq!(shown(30)[1], "healthy: 63 to 77 bar", "no room for a scale");
+    }
+}

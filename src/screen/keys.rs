@@ -104,8 +104,6 @@ pub(super) enum Common {
     Checks,
     /// Results so far.
     Results,
-    /// The pump sheet.
-    PumpSheet,
     /// Help.
     Help,
     /// Leave; everything is saved.
@@ -148,7 +146,6 @@ pub(super) const COMMON: &[Bound<Common>] = &[
     way(&[KeyCode::Char('d')], "d", "doubts", "causes together, what fits badly, what would change it", Common::Doubts),
     way(&[KeyCode::Char('l')], "l", "checks", "every open check with what it takes and saves", Common::Checks),
     way(&[KeyCode::Char('r')], "r", "results", "results so far, and how to end the job", Common::Results),
-    way(&[KeyCode::Char('f')], "f", "pump sheet", "the pump sheet: fill it in, see what would help", Common::PumpSheet),
     way(&[KeyCode::Char('h')], "h", "help", "this help", Common::Help),
     way(&[KeyCode::Char('q')], "q", "leave", "leave; the job is saved", Common::Leave),
 ];

@@ -1,9 +1,9 @@
-//! Turns the complaint stories into a table: answers until the true cause leads, with looks and words alone, and with the
-//! numbers of the pump's gauges measured first.
+//! Turns the complaint stories into a table: answers until the true cause leads, with looks and words alone, and with numbers
+//! in place of yes and no wherever the planner asks for something that a gauge shows.
 //!
 //! `cargo run --release --example story_numbers`. The pump is the invented triplex; the true cause's conditions, as far as
-//! the physics knows them, move it at their median severity, and eight readings are taken at work. A story whose cause moves
-//! none of them has no numbers to give and stands in the table with a dash.
+//! the physics knows them, move it at their median severity, and the gauges show what the model says.
+//! A story whose cause moves no part of the model has no numbers to give and stands in the table with a dash.
 #![allow(clippy::unwrap_used, clippy::print_stdout, dead_code)]
 
 #[path = "../common/mod.rs"]
@@ -19,16 +19,7 @@ use weephole::evidence::{PumpData, PumpModel};
 use weephole::job::{Event, Next, PumpNote};
 use weephole::knowledge::{Graph, Knowledge};
 use weephole::physics::likelihood::Suspect;
-use weephole::physics::steady::{Output, Readings, State, Steady};
-
-/// What a technician reads in one round at the working pump, cheapest first.
-const ROUND: [(&str, Output); 5] = [
-    ("outlet_pressure", Output::OutletPressure),
-    ("inlet_pressure_full", Output::InletPressure),
-    ("pump_rpm", Output::PumpSpeed),
-    ("motor_current", Output::MotorCurrent),
-    ("delivered_flow_full", Output::DeliveredFlow),
-];
+use weephole::physics::steady::{Pump, Steady};
 
 fn main() {
     let knowledge = Rc::new(common::shipped().knowledge);
@@ -40,12 +31,13 @@ fn main() {
     let mut sums = [0, 0];
     let (mut fewer, mut counted) = (0, 0);
     for (name, story) in stories() {
-        let Some(readings) = readings(&story, &graph, &model).filter(|_| story.family == "oil_backed") else {
+        let gauges = Gauges::of(&story, &knowledge, (&graph, &model)).filter(|_| story.family == "oil_backed");
+        let Some(gauges) = gauges else {
             println!("{name:<20} {:>18} {:>22}", "-", "-");
             continue;
         };
-        let plain = told(&story, &knowledge, None, None);
-        let measured = told(&story, &knowledge, Some(note.clone()), Some(&readings));
+        let plain = told(&story, &knowledge, None);
+        let measured = told(&story, &knowledge, Some((&gauges, note.clone())));
         println!(
             "{name:<20} {:>18} {:>22}",
             format!("{} ({})", plain.0, plain.1),
@@ -59,40 +51,55 @@ fn main() {
     println!("{fewer} of {counted} stories need fewer answers with numbers");
 }
 
-/// What the gauges show with the conditions that the true cause leads to most strongly; `None` where physics knows none.
-fn readings(story: &Story, graph: &Graph, model: &PumpModel) -> Option<Readings> {
-    let cause = graph.node(story.truth.first()?)?;
-    let suspects = model.suspects();
-    let strength =
-        |node: usize| graph.nodes[node].parents.iter().find(|link| link.0 == cause).map_or(0.0, |link| link.1);
-    let moved = model.nodes().iter().enumerate().filter(|(_, node)| 0.0 < strength(**node));
-    let (at, _) = moved.max_by(|a, b| strength(*a.1).total_cmp(&strength(*b.1)))?;
-    let Suspect::Fault(effect) = &suspects[at] else { return None };
-    let sound = model.built().pump;
-    let mut pump = sound;
-    effect.put(&mut pump, 0.5);
-    Steady::new(sound.chambers).solve(&pump, &sound, State::default()).ok()
+/// The pump with the conditions that the true cause leads to most strongly; `None` where physics knows none of them.
+struct Gauges<'a> {
+    knowledge: &'a Knowledge,
+    model: &'a PumpModel,
+    sound: Pump,
+    pump: Pump,
+    steady: Steady,
 }
 
-/// Answers until the true cause leads and stays in front, at most [`MOST_ANSWERS`]; its place then. Numbers count as answers.
-fn told(
-    story: &Story,
-    knowledge: &Rc<Knowledge>,
-    note: Option<PumpNote>,
-    readings: Option<&Readings>,
-) -> (usize, usize) {
+impl<'a> Gauges<'a> {
+    fn of(story: &Story, knowledge: &'a Knowledge, (graph, model): (&Graph, &'a PumpModel)) -> Option<Self> {
+        let cause = graph.node(story.truth.first()?)?;
+        let suspects = model.suspects();
+        let strength =
+            |node: usize| graph.nodes[node].parents.iter().find(|link| link.0 == cause).map_or(0.0, |link| link.1);
+        let moved = model.nodes().iter().enumerate().filter(|(_, node)| 0.0 < strength(**node));
+        let (at, _) = moved.max_by(|a, b| strength(*a.1).total_cmp(&strength(*b.1)))?;
+        let Suspect::Fault(effect) = &suspects[at] else { return None };
+        let sound = model.built().pump;
+        let mut pump = sound;
+        effect.put(&mut pump, 0.5);
+        Some(Self { knowledge, model, sound, pump, steady: Steady::new(sound.chambers) })
+    }
+
+    /// What is read in place of an answer: the reading itself, or one that observes the same.
+    fn instead_of(&self, id: &str) -> Option<(String, f64)> {
+        let groups = self.knowledge.all.same_observation.values();
+        let same = groups.filter(|group| group.iter().any(|member| member == id)).flatten();
+        std::iter::once(&id.to_owned()).chain(same).find_map(|id| Some((id.clone(), self.read(id)?)))
+    }
+
+    fn read(&self, id: &str) -> Option<f64> {
+        let number = self.model.number(self.knowledge, id, 0.0, None)?;
+        let of = |pump: &Pump| {
+            self.steady.solve(pump, &self.sound, number.state).ok().map(|all| all[number.output as usize])
+        };
+        let value = of(&self.pump)?;
+        if number.of_healthy { Some(value / of(&self.sound)?) } else { Some(value) }
+    }
+}
+
+/// Answers until the true cause leads, at most [`MOST_ANSWERS`], and its place then; numbers count as answers.
+fn told(story: &Story, knowledge: &Rc<Knowledge>, gauges: Option<(&Gauges, PumpNote)>) -> (usize, usize) {
     let mut telling = Telling::begin(story, knowledge, false);
     telling.answers = 0;
-    if let Some(note) = note {
-        telling.job.happens(Event::Sheet { pump: Box::new(note) });
+    if let Some((_, note)) = &gauges {
+        telling.job.happens(Event::Sheet { pump: Box::new(note.clone()) });
     }
-    let mut round = readings.map(|readings| ROUND.map(|(id, output)| (id, readings[output as usize])).to_vec());
     while telling.answers < MOST_ANSWERS && 1 < rank(&telling.job.sitting, story) {
-        if let Some((reading, si)) = round.as_mut().filter(|round| !round.is_empty()).map(|round| round.remove(0)) {
-            telling.answers += 1;
-            telling.job.happens(Event::Measured { reading: reading.to_owned(), text: String::new(), si, check: None });
-            continue;
-        }
         match telling.job.sitting.next() {
             Next::Stop(stop) => {
                 let words = "shut down by the operator".to_owned();
@@ -104,7 +111,14 @@ fn told(
             }
             Next::Ask(step) => {
                 let ask = stories::best_ask(&step).id.clone();
-                telling.reply(story, Some(&step.check), &ask);
+                match gauges.as_ref().and_then(|(gauges, _)| gauges.instead_of(&ask)) {
+                    Some((reading, si)) => {
+                        telling.answers += 1;
+                        let (text, check) = (String::new(), Some(step.check));
+                        telling.job.happens(Event::Measured { reading, text, si, check });
+                    }
+                    None => telling.reply(story, Some(&step.check), &ask),
+                }
             }
             Next::Ended(_) => break,
         }

@@ -47,7 +47,6 @@ fn common(key: KeyEvent, page: &dyn Page, world: &World) -> Vec<Effect> {
         Common::Doubts => Some(boxed(doubts::DoubtsPage::new(world))),
         Common::Checks => Some(boxed(checks::ChecksPage::new(world))),
         Common::Results => results::ResultsPage::so_far(world).map(boxed),
-        Common::PumpSheet => Some(boxed(pump_sheet::PumpSheetPage::default())),
         Common::Help => Some(boxed(help::Help::new(page.hints(world)))),
         Common::Leave => return vec![Effect::Leave],
     };

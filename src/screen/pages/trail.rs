@@ -1,8 +1,8 @@
 //! Turns everything given so far into a list whose rows can be answered anew or taken back.
 
-use super::{ABOVE, above, asked, boxed, list_row, next, with};
+use super::{ABOVE, above, asked, boxed, list_row, next, pump_sheet, with};
 use crate::job::{Sitting, TrailRow};
-use crate::screen::keys::{Bound, Hint, acts, arrows, find, hints};
+use crate::screen::keys::{Bound, Hint, acts, arrows, find, hints, way};
 use crate::screen::lines::{Lines, blank, hanging, line, para};
 use crate::screen::page::{Effect, Page, World};
 use crate::screen::sheet::{Columns, Sheet};
@@ -13,6 +13,7 @@ use crossterm::event::{KeyCode, KeyEvent};
 enum Act {
     Change,
     Withdraw,
+    PumpSheet,
     Down,
     Up,
 }
@@ -23,6 +24,9 @@ const KEYS: &[Bound<Act>] = &[
 ];
 
 const LIST: &[Bound<Act>] = &arrows(Act::Down, Act::Up);
+
+const SHEET: &[Bound<Act>] =
+    &[way(&[KeyCode::Char('f')], "f", "pump sheet", "the pump sheet: fill it in, see what would help", Act::PumpSheet)];
 
 /// The trail.
 #[derive(Debug)]
@@ -97,10 +101,11 @@ fn decisions(sitting: &Sitting, columns: usize, theme: &Theme) -> Lines {
 impl Page for TrailPage {
     fn hints(&self, world: &World) -> Vec<Hint> {
         if self.chosen(world).is_none() {
-            return hints(ABOVE);
+            return with(SHEET, ABOVE);
         }
         let mut all = hints(KEYS);
-        all.extend(with(LIST, ABOVE));
+        all.extend(hints(LIST));
+        all.extend(with(SHEET, ABOVE));
         all
     }
 
@@ -142,9 +147,10 @@ impl Page for TrailPage {
 
     fn press(&mut self, key: KeyEvent, world: &World) -> Vec<Effect> {
         let many = world.sitting().map_or(0, |sitting| sitting.trail().len());
-        match find(KEYS, key.code).or_else(|| find(LIST, key.code)) {
+        match find(KEYS, key.code).or_else(|| find(LIST, key.code)).or_else(|| find(SHEET, key.code)) {
             Some(Act::Change) => self.change(world),
             Some(Act::Withdraw) => self.withdraw(world),
+            Some(Act::PumpSheet) => vec![Effect::Open(boxed(pump_sheet::PumpSheetPage::default()))],
             Some(Act::Down) => {
                 self.at = next(self.at, many);
                 Vec::new()
