@@ -1,5 +1,5 @@
 //! Turns the complaint stories into a table: answers until the true cause leads, with looks and words alone, and with numbers
-//! in place of yes and no wherever the planner asks for something that a gauge shows.
+//! in place of yes and no: first the gauges that tell the leading suspects apart on this pump, then the planner's questions.
 //!
 //! `cargo run --release --example story_numbers`. The pump is the invented triplex; the true cause's conditions, as far as
 //! the physics knows them, move it at their median severity, and the gauges show what the model says.
@@ -16,10 +16,22 @@ mod stories;
 use std::rc::Rc;
 use stories::{MOST_ANSWERS, Story, Telling, rank, stories};
 use weephole::evidence::{PumpData, PumpModel};
-use weephole::job::{Event, Next, PumpNote};
+use weephole::job::{Event, Next, PumpNote, Sitting};
 use weephole::knowledge::{Graph, Knowledge};
 use weephole::physics::likelihood::Suspect;
 use weephole::physics::steady::{Pump, Steady};
+
+/// What a technician reads at the working pump without opening anything.
+const GAUGES: [&str; 6] = [
+    "outlet_pressure",
+    "inlet_pressure_full",
+    "pump_rpm",
+    "motor_current",
+    "delivered_flow_full",
+    "once_per_turn_ripple",
+];
+/// A reading that tells the suspects apart by less is left alone.
+const TELLING: f64 = 0.5;
 
 fn main() {
     let knowledge = Rc::new(common::shipped().knowledge);
@@ -37,7 +49,7 @@ fn main() {
             continue;
         };
         let plain = told(&story, &knowledge, None);
-        let measured = told(&story, &knowledge, Some((&gauges, note.clone())));
+        let measured = told(&story, &knowledge, Some((&gauges, &note)));
         println!(
             "{name:<20} {:>18} {:>22}",
             format!("{} ({})", plain.0, plain.1),
@@ -75,11 +87,22 @@ impl<'a> Gauges<'a> {
         Some(Self { knowledge, model, sound, pump, steady: Steady::new(sound.chambers) })
     }
 
-    /// What is read in place of an answer: the reading itself, or one that observes the same.
-    fn instead_of(&self, id: &str) -> Option<(String, f64)> {
-        let groups = self.knowledge.all.same_observation.values();
-        let same = groups.filter(|group| group.iter().any(|member| member == id)).flatten();
-        std::iter::once(&id.to_owned()).chain(same).find_map(|id| Some((id.clone(), self.read(id)?)))
+    /// The reading that tells the leading suspects apart best, if any does: how far their bands lie from the healthy one, by
+    /// how probable they are, over the width of the healthy band.
+    fn most_telling(&self, sitting: &Sitting, taken: &[String]) -> Option<(String, f64)> {
+        let score = |id: &str| -> Option<f64> {
+            let number = self.model.number(self.knowledge, id, 0.0, None)?;
+            let healthy = self.model.band(&number, &[]).ok()??;
+            let apart = |&node: &usize| {
+                let band = self.model.band(&number, &[node]).ok()??;
+                Some(sitting.present(node) * ((band.mid - healthy.mid) / (healthy.high - healthy.low)).abs().min(3.0))
+            };
+            Some(self.model.nodes().iter().filter_map(apart).sum())
+        };
+        let open = GAUGES.iter().filter(|id| !taken.iter().any(|done| done == *id));
+        let scored = open.filter_map(|id| Some((score(id)?, *id)));
+        let (best, id) = scored.max_by(|a, b| a.0.total_cmp(&b.0))?;
+        (TELLING < best).then(|| Some((id.to_owned(), self.read(id)?)))?
     }
 
     fn read(&self, id: &str) -> Option<f64> {
@@ -93,13 +116,21 @@ impl<'a> Gauges<'a> {
 }
 
 /// Answers until the true cause leads, at most [`MOST_ANSWERS`], and its place then; numbers count as answers.
-fn told(story: &Story, knowledge: &Rc<Knowledge>, gauges: Option<(&Gauges, PumpNote)>) -> (usize, usize) {
+fn told(story: &Story, knowledge: &Rc<Knowledge>, gauges: Option<(&Gauges, &PumpNote)>) -> (usize, usize) {
     let mut telling = Telling::begin(story, knowledge, false);
     telling.answers = 0;
-    if let Some((_, note)) = &gauges {
-        telling.job.happens(Event::Sheet { pump: Box::new(note.clone()) });
+    if let Some((_, note)) = gauges {
+        telling.job.happens(Event::Sheet { pump: Box::new((*note).clone()) });
     }
+    let mut taken: Vec<String> = Vec::new();
     while telling.answers < MOST_ANSWERS && 1 < rank(&telling.job.sitting, story) {
+        let number = gauges.and_then(|(gauges, _)| gauges.most_telling(&telling.job.sitting, &taken));
+        if let Some((reading, si)) = number {
+            telling.answers += 1;
+            taken.push(reading.clone());
+            telling.job.happens(Event::Measured { reading, text: String::new(), si, check: None });
+            continue;
+        }
         match telling.job.sitting.next() {
             Next::Stop(stop) => {
                 let words = "shut down by the operator".to_owned();
@@ -111,14 +142,7 @@ fn told(story: &Story, knowledge: &Rc<Knowledge>, gauges: Option<(&Gauges, PumpN
             }
             Next::Ask(step) => {
                 let ask = stories::best_ask(&step).id.clone();
-                match gauges.as_ref().and_then(|(gauges, _)| gauges.instead_of(&ask)) {
-                    Some((reading, si)) => {
-                        telling.answers += 1;
-                        let (text, check) = (String::new(), Some(step.check));
-                        telling.job.happens(Event::Measured { reading, text, si, check });
-                    }
-                    None => telling.reply(story, Some(&step.check), &ask),
-                }
+                telling.reply(story, Some(&step.check), &ask);
             }
             Next::Ended(_) => break,
         }
