@@ -1,21 +1,23 @@
-//! Turns one line of text into the same line inside a Markdown document or a CSV table.
+//! Turns one line of text into the same line inside a Markdown document, an HTML page or a CSV table.
+
+use super::clean::clean;
 
 /// Marks that mean something anywhere in a Markdown line.
 const ANYWHERE: &str = r"\`*_[]<>|~&$";
 
 /// One line of Markdown that reads as the text does: no emphasis, link, markup, table cell or heading in it.
 ///
-/// Line breaks become blanks and blanks in front go, since both can start a new block.
+/// Line breaks become blanks and blanks in front go, since both can start a new block; control characters go too.
 pub fn markdown(text: &str) -> String {
-    let line = text.trim_start();
+    let clean = clean(text);
+    let line = clean.trim_start();
     let mark = block_mark(line);
     let mut escaped = String::with_capacity(line.len() + 8);
     for (position, character) in line.char_indices() {
         if mark == Some(position) || ANYWHERE.contains(character) {
             escaped.push('\\');
         }
-        let breaks = matches!(character, '\n' | '\r');
-        escaped.push(if breaks { ' ' } else { character });
+        escaped.push(character);
     }
     escaped
 }
@@ -30,6 +32,23 @@ fn block_mark(line: &str) -> Option<usize> {
         b'.' | b')' if 0 < digits && next.is_none_or(u8::is_ascii_whitespace) => Some(digits),
         _ => None,
     }
+}
+
+/// One line of text for an HTML page, between tags or in a quoted attribute: no markup, no control characters.
+pub fn html(text: &str) -> String {
+    let clean = clean(text);
+    let mut escaped = String::with_capacity(clean.len() + 8);
+    for character in clean.chars() {
+        match character {
+            '&' => escaped.push_str("&amp;"),
+            '<' => escaped.push_str("&lt;"),
+            '>' => escaped.push_str("&gt;"),
+            '"' => escaped.push_str("&quot;"),
+            '\'' => escaped.push_str("&#39;"),
+            plain => escaped.push(plain),
+        }
+    }
+    escaped
 }
 
 /// One cell of a CSV table, quoted where needed and harmless in a spreadsheet.
@@ -55,7 +74,7 @@ fn looks_like_a_formula(text: &str) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use super::{csv_cell, markdown};
+    use super::{csv_cell, html, markdown};
 
     #[test]
     fn markdown_marks_lose_their_meaning() {
@@ -78,6 +97,13 @@ mod tests {
         for text in ["0.5 bar at 45 °C", "inlet: 2-3 inHg (warm)", "", "12", "No. 4 + 5"] {
             assert_eq!(markdown(text), text);
         }
+    }
+
+    #[test]
+    fn no_text_becomes_markup() {
+        let hostile = "</td><script src=\"x\">'&amp;\u{1b}[31m\nend";
+        assert_eq!(html(hostile), "&lt;/td&gt;&lt;script src=&quot;x&quot;&gt;&#39;&amp;amp;[31m end");
+        assert_eq!(html("45 °C → 12 inHg"), "45 °C → 12 inHg");
     }
 
     #[test]

@@ -9,7 +9,7 @@ pub mod slug;
 pub mod width;
 
 pub use clean::{clean, clean_lines, is_clean};
-pub use escape::{csv_cell, markdown};
+pub use escape::{csv_cell, html, markdown};
 pub use fold::{Folded, fold, fold_tracked};
 pub use slug::slug;
 pub use width::{ASCII_ELLIPSIS, ELLIPSIS, cut, cut_with, fit, pad, pad_left, width, wrap};
