@@ -10,6 +10,7 @@ mod enter;
 mod event;
 mod fold;
 mod form;
+mod handover;
 mod keep;
 mod next;
 mod pump;
@@ -27,6 +28,7 @@ pub use enter::{Entered, Refused};
 pub use event::{Ending, Entry, Event, JOURNAL_VERSION, PumpNote};
 pub use fold::{Given, Job, Where};
 pub use form::{Filled, FormRow, Helps};
+pub use handover::Handover;
 pub use keep::{Archive, JobLine, Keeper, Taken};
 pub use next::Next;
 pub use reasons::{

@@ -1,0 +1,147 @@
+//! Turns a job into the page for the next shift: where it stands, what is isolated, what must not be done, what is open.
+
+use super::event::Event;
+use super::fold::Given;
+use super::next::Next;
+use super::sitting::Sitting;
+use crate::quantity::echo_text;
+use jiff::Timestamp;
+
+/// Causes told.
+const CAUSES: usize = 3;
+/// Readings told.
+const READINGS: usize = 6;
+
+/// The page for the next shift. Every list is in the order to be read; an empty list has nothing to tell.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Handover {
+    /// The pump, as people call it.
+    pub pump: String,
+    /// Where the job stands.
+    pub stands: Vec<String>,
+    /// What is isolated, as said, and since when.
+    pub isolated: Vec<String>,
+    /// What must not be done, and why.
+    pub must_not: Vec<String>,
+    /// What was done.
+    pub done: Vec<String>,
+    /// What is open or could not be done.
+    pub open: Vec<String>,
+}
+
+impl Handover {
+    /// The parts with their headings, in the order of the page; parts with nothing to tell say so or are left out.
+    pub fn parts(&self) -> Vec<(&'static str, &[String])> {
+        let parts = [
+            ("Must not be done", self.must_not.as_slice()),
+            ("Isolated", &self.isolated),
+            ("Where the job stands", &self.stands),
+            ("Open", &self.open),
+            ("Done", &self.done),
+        ];
+        parts.into_iter().filter(|(_, lines)| !lines.is_empty()).collect()
+    }
+}
+
+impl Sitting {
+    /// The page for the next shift. Times are in UTC, as in the record.
+    pub fn handover(&self) -> Handover {
+        Handover {
+            pump: self.header().pump,
+            stands: self.stands(),
+            isolated: self.isolated(),
+            must_not: self.must_not(),
+            done: self.done(),
+            open: self.open_work(),
+        }
+    }
+
+    fn stands(&self) -> Vec<String> {
+        let mut lines: Vec<String> = self.job.words.iter().map(|words| format!("Complaint: \"{words}\"")).collect();
+        lines.extend(self.likely(CAUSES).into_iter().map(|row| {
+            let (name, status, of_20) = (row.name, row.status.word(), row.of_20);
+            format!("{name}: {status}, {of_20} of 20 jobs like this")
+        }));
+        lines.push(match &self.job.closed {
+            Some((ending, cause, words)) => {
+                let cause = cause.as_ref().map(|id| format!(": {}", self.name_of(id))).unwrap_or_default();
+                let words = if words.is_empty() { String::new() } else { format!(" ({words})") };
+                format!("Ended: {}{cause}{words}", ending.words())
+            }
+            None => "The job is open".to_owned(),
+        });
+        if let Some(last) = self.job.last {
+            lines.push(format!("Last entry {}", clock(last)));
+        }
+        lines
+    }
+
+    fn isolated(&self) -> Vec<String> {
+        let last = self.job.entries.iter().rev().find_map(|entry| match &entry.event {
+            Event::Isolation { proved, words } => Some((entry.at, *proved, words)),
+            _ => None,
+        });
+        vec![match last {
+            Some((at, true, words)) => format!("Isolated and proved {}: {words}", clock(at)),
+            Some((at, false, words)) => format!("Isolation was not possible {}: {words}", clock(at)),
+            None => "This job holds no entry that anything is isolated. Look for yourself.".to_owned(),
+        }]
+    }
+
+    fn must_not(&self) -> Vec<String> {
+        let rules = self.knowledge.all.stop_rules.iter().filter(|(id, _)| self.triggered(id));
+        let mut lines: Vec<String> = rules
+            .map(|(id, rule)| match self.job.stops.get(id) {
+                Some((false, words)) => {
+                    format!("Stop rule \"{}\" holds; the site decided to run on: {words}", rule.name)
+                }
+                _ => format!("Do not start the pump: {}. {}", rule.name, rule.why),
+            })
+            .collect();
+        match &self.job.isolation {
+            Some((true, _)) => lines.push(
+                "Do not take off a lock or start: the site procedure says who may. Prove zero again before going on."
+                    .to_owned(),
+            ),
+            Some((false, words)) => lines.push(format!("Do not open: isolation was not possible ({words})")),
+            None => lines.push("Do not open: nothing here says that zero energy was proved".to_owned()),
+        }
+        lines
+    }
+
+    fn done(&self) -> Vec<String> {
+        let begun = self.job.begun();
+        let mut lines: Vec<String> = begun.iter().map(|check| self.name_of(check)).collect();
+        let numbers = self.job.given.iter().rev().filter_map(|(id, (given, at, _))| match given {
+            Given::Number(text, _) => {
+                let shown = self.facts().numbers.get(id).map_or(text.clone(), |m| echo_text(text, m.quantity));
+                Some(format!("{}: {shown}, read {}", self.name_of(id), clock(*at)))
+            }
+            Given::Answer(_) => None,
+        });
+        lines.extend(numbers.take(READINGS));
+        lines
+    }
+
+    fn open_work(&self) -> Vec<String> {
+        let mut lines: Vec<String> = Vec::new();
+        if self.job.closed.is_none() {
+            lines.push(match self.next() {
+                Next::Stop(stop) => format!("Answer the stop rule first: {}", stop.name),
+                Next::Isolate(step) => format!("Next: isolate and prove zero, then {}", step.name),
+                Next::Ask(step) => format!("Next: {}", step.name),
+                Next::Ended(ending) => format!("The questions ended: {}", ending.words()),
+            });
+        }
+        let barred = self.job.barred.iter();
+        lines.extend(barred.map(|(check, reason)| format!("Not done: {} ({reason})", self.name_of(check))));
+        let unexplained = self.results(CAUSES).unexplained;
+        lines.extend(unexplained.into_iter().map(|said| format!("Not explained yet: {said}")));
+        lines.extend(self.trouble());
+        lines
+    }
+}
+
+fn clock(at: Timestamp) -> String {
+    at.strftime("%Y-%m-%d %H:%M UTC").to_string()
+}
