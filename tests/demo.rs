@@ -1,6 +1,6 @@
-//! Replays the demo job from its journal and compares it with the record beside it, word for word.
+//! Replays the demo job from its journal and compares it with the records beside it in every format, byte for byte.
 //!
-//! `UPDATE_DEMO=1 cargo test --test demo` plays the job anew and writes both.
+//! `UPDATE_DEMO=1 cargo test --test demo` plays the job anew and writes them all.
 
 #![allow(clippy::unwrap_used, clippy::expect_used)]
 
@@ -13,7 +13,7 @@ use weephole::evidence::Answer;
 use weephole::job::{Ending, Entry, Event, JOURNAL_VERSION, PumpNote, Sitting};
 use weephole::knowledge::sheet::read_sheet;
 use weephole::knowledge::{Knowledge, SourceText};
-use weephole::record::markdown;
+use weephole::record::{Format, write};
 use weephole::store::{Journal, read_events};
 
 fn demo(name: &str) -> PathBuf {
@@ -96,10 +96,23 @@ impl Play {
     }
 }
 
+/// The records beside the journal: ending of the file, format, name of the format on the command line.
+const RECORDS: [(&str, Format, &str); 5] = [
+    ("md", Format::Markdown, "md"),
+    ("html", Format::Html, "html"),
+    ("json", Format::Json, "json"),
+    ("csv", Format::Csv, "csv"),
+    ("handover.md", Format::Handover, "handover"),
+];
+
+fn record(ending: &str) -> PathBuf {
+    demo(&format!("fog_pump_2.{ending}"))
+}
+
 #[test]
-fn the_demo_job_replays_to_its_record() {
+fn the_demo_job_replays_to_its_records() {
     let knowledge = Rc::new(common::shipped().knowledge);
-    let (journal, record) = (demo("fog_pump_2.journal"), demo("fog_pump_2.md"));
+    let journal = demo("fog_pump_2.journal");
     if std::env::var("UPDATE_DEMO").is_ok() {
         let play = Play::whole(Rc::clone(&knowledge));
         let _ = std::fs::remove_file(&journal);
@@ -107,25 +120,39 @@ fn the_demo_job_replays_to_its_record() {
         for entry in &play.entries {
             file.append(&serde_json::to_string(entry).unwrap()).unwrap();
         }
-        std::fs::write(&record, markdown(&play.sitting)).unwrap();
+        for (ending, format, _) in RECORDS {
+            std::fs::write(record(ending), write(&play.sitting, format)).unwrap();
+        }
     }
     let scan = read_events(&journal).unwrap();
     assert!(scan.flaw.is_none());
     let entries: Vec<Entry> = scan.events.iter().map(|line| serde_json::from_str(line).unwrap()).collect();
     let sitting = Sitting::new(knowledge, entries).unwrap();
-    let expected = std::fs::read_to_string(&record).unwrap();
-    assert_eq!(markdown(&sitting), expected, "run UPDATE_DEMO=1 cargo test --test demo and read the difference");
+    for (ending, format, _) in RECORDS {
+        let expected = std::fs::read_to_string(record(ending)).unwrap();
+        let hint = "run UPDATE_DEMO=1 cargo test --test demo and read the difference";
+        assert_eq!(write(&sitting, format), expected, "{ending}: {hint}");
+    }
     let first = &sitting.likely(1)[0];
     assert_eq!((first.id.as_str(), first.status.word()), ("strainer_clogged", "confirmed"));
 }
 
+/// `weephole record` prints and writes the same bytes, each time.
 #[test]
-fn the_program_prints_the_same_record() {
+fn the_program_writes_the_same_records() {
     let journal = demo("fog_pump_2.journal");
-    let output = std::process::Command::new(env!("CARGO_BIN_EXE_weephole"))
-        .args(["record", "--journal", journal.to_str().unwrap()])
-        .output()
-        .unwrap();
-    let expected = std::fs::read_to_string(demo("fog_pump_2.md")).unwrap();
-    assert_eq!(String::from_utf8_lossy(&output.stdout).trim_end(), expected.trim_end());
+    let folder = tempfile::tempdir().unwrap();
+    for (ending, _, name) in RECORDS {
+        let run = |more: &[&str]| {
+            let mut command = std::process::Command::new(env!("CARGO_BIN_EXE_weephole"));
+            command.args(["record", "--format", name, "--journal", journal.to_str().unwrap()]).args(more);
+            command.output().unwrap()
+        };
+        let expected = std::fs::read_to_string(record(ending)).unwrap();
+        assert_eq!(String::from_utf8_lossy(&run(&[]).stdout), expected, "{ending}, printed");
+        let file = folder.path().join(ending);
+        let written = run(&["--out", file.to_str().unwrap()]);
+        assert!(written.status.success() && written.stdout.is_empty(), "{ending}");
+        assert_eq!(std::fs::read_to_string(&file).unwrap(), expected, "{ending}, written");
+    }
 }

@@ -145,7 +145,7 @@ pub struct Expect {
     pub json: bool,
 }
 
-/// Print the record of a job.
+/// Print the record of a job, the same each time: it is worked out from the journal alone.
 #[derive(Debug, Args)]
 pub struct Record {
     /// Number of the job.
@@ -154,4 +154,25 @@ pub struct Record {
     /// Journal file instead of a number.
     #[arg(long, value_name = "FILE", conflicts_with = "number")]
     pub journal: Option<PathBuf>,
+    /// How it is written.
+    #[arg(long, value_enum, default_value_t = RecordFormat::Md)]
+    pub format: RecordFormat,
+    /// File to write instead of printing; an old one is replaced.
+    #[arg(long, value_name = "FILE")]
+    pub out: Option<PathBuf>,
+}
+
+/// Formats of `record`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum RecordFormat {
+    /// Markdown.
+    Md,
+    /// One page without script or anything loaded; made to be printed.
+    Html,
+    /// Every part of the record as one JSON value.
+    Json,
+    /// The numbers taken, as a table.
+    Csv,
+    /// The short page for the next shift, in Markdown.
+    Handover,
 }

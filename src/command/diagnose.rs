@@ -1,9 +1,9 @@
-//! `weephole` and `weephole job`: open a job or take one up, on the full screen or by lines; `weephole record`.
+//! `weephole` and `weephole job`: open a job or take one up, on the full screen or by lines.
 
-use super::archive::{self, DiskArchive, with_hash_notice};
-use super::arguments::{Arguments, Job, Record};
-use super::{Failure, bring, print};
-use crate::job::{Archive, JobLine, PumpNote, Sitting, Taken};
+use super::archive::{DiskArchive, with_hash_notice};
+use super::arguments::{Arguments, Job};
+use super::{Failure, bring};
+use crate::job::{Archive, JobLine, PumpNote, Taken};
 use crate::record::markdown;
 use crate::{line, screen, store};
 use std::io::IsTerminal as _;
@@ -79,23 +79,7 @@ impl Archive for OneJournal {
     }
 }
 
-/// Prints the record of a job.
-pub fn record(arguments: &Arguments, record: &Record) -> Result<(), Failure> {
-    let knowledge = bring::knowledge(arguments)?;
-    let path = match (&record.journal, record.number) {
-        (Some(path), _) => path.clone(),
-        (None, number) => {
-            let folder = data_dir(arguments)?;
-            archive::path_of(&folder, number.unwrap_or_default()).map_err(Failure::Could)?
-        }
-    };
-    let scan = store::read_events(&path).map_err(|error| Failure::Could(error.to_string()))?;
-    let entries = archive::entries(&path, &scan.events).map_err(Failure::Could)?;
-    let sitting = Sitting::new(Rc::new(knowledge), entries).map_err(|error| Failure::Could(error.to_string()))?;
-    print::out(markdown(&sitting).trim_end());
-    Ok(())
-}
-
-fn data_dir(arguments: &Arguments) -> Result<PathBuf, Failure> {
+/// The folder of jobs.
+pub fn data_dir(arguments: &Arguments) -> Result<PathBuf, Failure> {
     store::data_dir(arguments.data_dir.as_deref()).map_err(|error| Failure::Could(error.to_string()))
 }

@@ -10,6 +10,7 @@ mod knowledge;
 mod print;
 mod rank;
 mod reckon;
+mod record;
 mod snippets;
 
 use arguments::{Arguments, Command};
@@ -73,6 +74,6 @@ fn work(arguments: &Arguments) -> Result<(), Failure> {
         Some(Command::Rank(rank)) => rank::run(arguments, rank),
         Some(Command::Reckon(law)) => reckon::run(law),
         Some(Command::Expect(pump)) => expect::run(arguments, pump),
-        Some(Command::Record(record)) => diagnose::record(arguments, record),
+        Some(Command::Record(record)) => record::run(arguments, record),
     }
 }

@@ -1,26 +1,27 @@
-//! Turns a job into a record in Markdown: what was said, seen and measured, in order, and what it came to.
+//! Turns the view of a job into a record in Markdown: what was said, seen and measured, and what it came to.
 
-use crate::job::{Event, Given, ResultCause, Sitting, Where};
-use crate::knowledge::schema::Id;
+use super::view::{CauseTold, RecordView};
 use crate::text::markdown as escape;
-use jiff::Timestamp;
 use std::fmt::Write as _;
 
-/// The record of a job. Times are in UTC, so that the same journal gives the same record everywhere.
-pub fn markdown(sitting: &Sitting) -> String {
+/// The record in Markdown, LF at line ends.
+pub(super) fn render(view: &RecordView) -> String {
     let mut page = Page::default();
-    head(&mut page, sitting);
-    pump(&mut page, sitting);
-    complaint(&mut page, sitting);
-    likely(&mut page, sitting);
-    for cause in &sitting.results(2).causes {
+    head(&mut page, view);
+    sheet(&mut page, view);
+    complaint(&mut page, view);
+    likely(&mut page, view);
+    for cause in &view.causes {
         result(&mut page, cause);
     }
-    open_ends(&mut page, sitting);
-    trail(&mut page, sitting);
-    decisions(&mut page, sitting);
+    page.list("What stays open", &view.open);
+    trail(&mut page, view);
+    after_work(&mut page, view);
+    beliefs(&mut page, view);
+    decisions(&mut page, view);
+    page.list("What this rests on", &view.sources);
     page.line("");
-    page.line("Isolation, opening and work on the pump follow the site procedure, local codes and licensed practice.");
+    page.line(super::SITE_RULES);
     page.text
 }
 
@@ -43,6 +44,17 @@ impl Page {
         self.line(&format!("- {}", escape(text)));
     }
 
+    /// A heading and its items; nothing at all without items.
+    fn list(&mut self, title: &str, items: &[String]) {
+        if items.is_empty() {
+            return;
+        }
+        self.heading(title);
+        for item in items {
+            self.item(item);
+        }
+    }
+
     fn row(&mut self, cells: &[&str]) {
         let cells: Vec<String> = cells.iter().map(|cell| escape(cell)).collect();
         self.line(&format!("| {} |", cells.join(" | ")));
@@ -54,159 +66,104 @@ impl Page {
     }
 }
 
-fn stamp(at: Timestamp) -> String {
-    at.strftime("%Y-%m-%d %H:%M UTC").to_string()
-}
-
-fn head(page: &mut Page, sitting: &Sitting) {
-    let header = sitting.header();
-    page.line(&format!("# Job record: {}", escape(&header.pump)));
+fn head(page: &mut Page, view: &RecordView) {
+    page.line(&format!("# Job record: {}", escape(&view.pump)));
     page.line("");
-    page.item(&format!("Pump family: {}", header.family));
-    if let (Some(opened), Some(last)) = (sitting.job.opened, sitting.job.last) {
-        page.item(&format!("Opened {}, last entry {}", stamp(opened), stamp(last)));
-    }
-    let (release, hash) = &sitting.job.knowledge;
-    page.item(&format!("Program {}, knowledge {release} ({hash})", sitting.job.program));
-    match &sitting.job.closed {
-        Some((ending, cause, words)) => {
-            let cause = cause.as_ref().map(|id| format!(": {}", sitting.name_of(id))).unwrap_or_default();
-            let words = if words.is_empty() { String::new() } else { format!(" ({words})") };
-            page.item(&format!("Ended: {}{cause}{words}", ending.words()));
-        }
-        None => page.item("Not closed"),
+    for (label, value) in super::head_lines(view) {
+        page.item(&format!("{label} {value}"));
     }
 }
 
-fn pump(page: &mut Page, sitting: &Sitting) {
-    let Some(pump) = sitting.job.pump.as_ref().filter(|pump| !pump.lines.is_empty()) else { return };
+fn sheet(page: &mut Page, view: &RecordView) {
+    if view.sheet.is_empty() {
+        return;
+    }
     page.heading("Pump sheet");
     page.table(&["what", "value"]);
-    for (label, value) in &pump.lines {
+    for (label, value) in &view.sheet {
         page.row(&[label, value]);
     }
 }
 
-fn complaint(page: &mut Page, sitting: &Sitting) {
+fn complaint(page: &mut Page, view: &RecordView) {
     page.heading("Complaint");
-    for words in &sitting.job.words {
+    for words in &view.complaint {
         page.line(&format!("> {}", escape(words)));
     }
     page.line("");
-    for (id, (given, _, from)) in &sitting.job.given {
-        if *from == Where::Complaint && matches!(given, Given::Answer(_)) {
-            page.item(&sitting.name_of(id));
-        }
+    for name in &view.named {
+        page.item(name);
     }
-    for (question, said) in &sitting.job.first_minute {
-        let asked = sitting.knowledge.all.first_minute.get(question).map_or(question.as_str(), |q| q.question.as_str());
+    for (asked, said) in &view.first_minute {
         page.item(&format!("{asked} {said}"));
     }
 }
 
-fn likely(page: &mut Page, sitting: &Sitting) {
+fn likely(page: &mut Page, view: &RecordView) {
     page.heading("Likely causes at the last entry");
     page.table(&["cause", "of 20 jobs like this", "probability", "status"]);
-    for row in sitting.likely(6) {
+    for row in &view.likely {
         let probability = format!("{:.1} %", 100.0 * row.probability);
-        page.row(&[&row.name, &format!("{} ({})", row.of_20, row.word), &probability, row.status.word()]);
+        page.row(&[&row.name, &format!("{} ({})", row.of_20, row.word), &probability, row.status]);
     }
 }
 
-fn result(page: &mut Page, cause: &ResultCause) {
-    page.heading(&format!("{} ({})", escape(&cause.row.name), cause.row.status.word()));
-    let chain: Vec<String> = cause.chain.iter().map(|link| format!("{} ({})", link.name, link.kind)).collect();
+fn result(page: &mut Page, cause: &CauseTold) {
+    page.heading(&format!("{} ({})", escape(&cause.name), cause.status));
+    let chain: Vec<String> = cause.chain.iter().map(|(kind, name)| format!("{name} ({kind})")).collect();
     page.item(&format!("Chain: {}", chain.join(" → ")));
     if !cause.lets_it_happen.is_empty() {
         page.item(&format!("What usually lets it happen: {}", cause.lets_it_happen));
     }
-    for check in cause.confirm.iter().take(3) {
-        let opens = check.opens.as_ref().map(|opens| format!(", {opens} first")).unwrap_or_default();
-        page.item(&format!(
-            "Would confirm it: {} ({:.0} min{opens}); finds it in {:.0} of 20",
-            check.name, check.minutes, check.finds_of_20
-        ));
-    }
-    for reading in &cause.readings {
-        page.item(&format!(
-            "Would speak for it: {} {} {} (in {:.0} of 20)",
-            reading.name, reading.way, reading.healthy, reading.of_20
-        ));
+    for proof in &cause.proofs {
+        page.item(proof);
     }
     if let Some(remedy) = &cause.remedy {
-        page.item(&format!("{}: {} ({:.0} min)", capital(remedy.kind), remedy.name, remedy.minutes));
-        for step in &remedy.steps {
-            page.line(&format!("  - {}", escape(step)));
-        }
-        for proof in &remedy.proof {
-            page.line(&format!("  - Proved by: {}", escape(proof)));
-        }
+        page.item(remedy);
+    }
+    for step in &cause.remedy_steps {
+        page.line(&format!("  - {}", escape(step)));
+    }
+    for proof in &cause.remedy_proof {
+        page.line(&format!("  - Proved by: {}", escape(proof)));
     }
 }
 
-fn open_ends(page: &mut Page, sitting: &Sitting) {
-    let results = sitting.results(3);
-    page.heading("What stays open");
-    for complaint in &results.unexplained {
-        page.item(&format!("Still improbable with the leading causes: {complaint}"));
-    }
-    page.item(&format!("Something not in this graph: {:.0} %", 100.0 * results.not_in_graph));
-    if !results.conflict.1.is_empty() {
-        let names = results.conflict.1.join("; ");
-        page.item(&format!("Answers that fit badly, look again at: {names}"));
-    }
-    if let Some(trouble) = sitting.trouble() {
-        page.item(&trouble);
-    }
-}
-
-fn trail(page: &mut Page, sitting: &Sitting) {
+fn trail(page: &mut Page, view: &RecordView) {
     page.heading("What was said, seen and measured");
     page.table(&["time", "what", "answer", "from"]);
-    for row in sitting.trail() {
-        let at = sitting.job.given.get(&row.id).map(|(_, at, _)| stamp(*at)).unwrap_or_default();
+    for row in &view.trail {
         let aside = row.set_aside.as_ref().map(|why| format!(" (set aside: {why})")).unwrap_or_default();
-        page.row(&[&at, &row.name, &format!("{}{aside}", row.answer), row.from]);
+        page.row(&[&row.at, &row.what, &format!("{}{aside}", row.answer), row.from]);
+    }
+}
+
+fn after_work(page: &mut Page, view: &RecordView) {
+    if view.after_work.is_empty() {
+        return;
+    }
+    page.heading("Readings after the work");
+    page.table(&["reading", "before", "after", "healthy", "verdict"]);
+    for again in &view.after_work {
+        let (before, healthy) = (super::before_words(again), super::band_words(&again.after));
+        page.row(&[&again.name, &before, &again.shown, &healthy, again.after.verdict()]);
+    }
+}
+
+fn beliefs(page: &mut Page, view: &RecordView) {
+    if view.beliefs.steps.is_empty() {
+        return;
+    }
+    page.heading("The list after each answer");
+    page.table(&["entry", "what", "first", "second", "third"]);
+    for step in &view.beliefs.steps {
+        let place = |at: usize| step.ranked.get(at).map(super::ranked_words).unwrap_or_default();
+        page.row(&[&step.entry.to_string(), &step.what, &place(0), &place(1), &place(2)]);
     }
 }
 
 /// Isolation, stops, checks not possible, changed answers and remarks, in order.
-fn decisions(page: &mut Page, sitting: &Sitting) {
-    let lines: Vec<String> = sitting
-        .job
-        .entries
-        .iter()
-        .filter_map(|entry| decision(sitting, &entry.event).map(|text| format!("{}: {text}", stamp(entry.at))))
-        .collect();
-    if lines.is_empty() {
-        return;
-    }
-    page.heading("Decisions and remarks");
-    for line in lines {
-        page.item(&line);
-    }
-}
-
-fn decision(sitting: &Sitting, event: &Event) -> Option<String> {
-    let name = |id: &Id| sitting.name_of(id);
-    match event {
-        Event::Isolation { proved: true, words } => Some(format!("isolated and proved: {words}")),
-        Event::Isolation { proved: false, words } => Some(format!("isolation not possible now: {words}")),
-        Event::StopAnswered { rule, stopped, words } => {
-            let rule = sitting.knowledge.all.stop_rules.get(rule).map_or(rule.as_str(), |rule| rule.name.as_str());
-            let what = if *stopped { "pump stopped" } else { "site decided to run on" };
-            Some(format!("stop rule \"{rule}\": {what} {words}"))
-        }
-        Event::Barred { check, reason } => Some(format!("not done: {} ({reason})", name(check))),
-        Event::Withdrawn { id } => Some(format!("taken back: {}", name(id))),
-        Event::Usual { reading, text, .. } => Some(format!("usual value of {}: {text}", name(reading))),
-        Event::Note { text } => Some(format!("remark: {text}")),
-        Event::Reopened => Some("taken up again".to_owned()),
-        _ => None,
-    }
-}
-
-fn capital(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+fn decisions(page: &mut Page, view: &RecordView) {
+    let lines: Vec<String> = view.decisions.iter().map(|(at, text)| format!("{at}: {text}")).collect();
+    page.list("Decisions and remarks", &lines);
 }
