@@ -21,7 +21,7 @@ pub use entries::{Kind, Knowledge, LinkAt};
 pub use graph::{Graph, GraphNode, Leaf, NodeKind, PulledReading};
 pub use load::{Loaded, SourceText, load, ron_options};
 pub use problem::{Problem, Severity, did_you_mean};
-pub use search::{Hit, search};
+pub use search::{Hit, search, search_all};
 pub use small_file::SmallFile;
 pub use translate::explain as explain_ron;
 

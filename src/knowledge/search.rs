@@ -8,7 +8,7 @@ use fuzzy_matcher::FuzzyMatcher;
 use fuzzy_matcher::skim::SkimMatcherV2;
 use indexmap::IndexMap;
 use std::cmp::Reverse;
-use std::collections::BTreeSet;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// Longest query looked at, in characters.
 const QUERY_LIMIT: usize = 64;
@@ -82,22 +82,66 @@ fn word_scores(matcher: &SkimMatcherV2, word: &str, texts: &[(&str, &str, Vec<St
     fits.into_iter().map(|fit| fit * rarity).collect()
 }
 
-/// How well a word fits a text: 10 whole, 7 with another ending, 3 with its letters close together in one word, 0 not.
+/// How well a word fits a text: as its best word does.
 fn fit(matcher: &SkimMatcherV2, word: &str, words: &[String]) -> i64 {
-    let same = |other: &String| other == word;
-    let stem: String = word.chars().take(word.chars().count().saturating_sub(2).max(4)).collect();
-    let kin = |other: &String| {
-        let same_stem = 4 <= stem.chars().count() && other.starts_with(&stem);
-        same_stem || other.starts_with(word) || (4 <= other.len() && word.starts_with(other.as_str()))
-    };
-    let dense = i64::try_from(word.chars().count()).unwrap_or(i64::MAX).saturating_mul(17);
-    let close = |other: &String| 3 < word.len() && matcher.fuzzy_match(other, word).is_some_and(|score| dense <= score);
-    match words {
-        words if words.iter().any(same) => 10,
-        words if words.iter().any(kin) => 7,
-        words if words.iter().any(close) => 3,
-        _ => 0,
+    words.iter().map(|other| fit_one(matcher, word, other)).max().unwrap_or(0)
+}
+
+/// How well a word fits another: 10 the same, 7 with another ending, 3 with its letters close together in it, 0 not.
+fn fit_one(matcher: &SkimMatcherV2, word: &str, other: &str) -> i64 {
+    if word == other {
+        return 10;
     }
+    let length = word.chars().count();
+    let stem: String = word.chars().take(length.saturating_sub(2).max(4)).collect();
+    let same_stem = 4 <= stem.chars().count() && other.starts_with(&stem);
+    if same_stem || other.starts_with(word) || (4 <= other.len() && word.starts_with(other)) {
+        return 7;
+    }
+    let dense = i64::try_from(length).unwrap_or(i64::MAX).saturating_mul(17);
+    let close = 3 < word.len() && matcher.fuzzy_match(other, word).is_some_and(|score| dense <= score);
+    if close { 3 } else { 0 }
+}
+
+/// The texts that hold every word of the query, if only nearly: place and score, best first, then in order of place.
+/// Words that fit nothing are tried with a misspelling mended. An empty query finds none.
+pub fn search_all(query: &str, texts: &[&str]) -> Vec<(usize, i64)> {
+    let mut vocabulary: IndexMap<String, Vec<usize>> = IndexMap::new();
+    for (at, text) in texts.iter().enumerate() {
+        for word in words_of(text) {
+            vocabulary.entry(word).or_default().push(at);
+        }
+    }
+    let matcher = SkimMatcherV2::default().ignore_case();
+    let words = words_of(&query.chars().take(QUERY_LIMIT).collect::<String>());
+    let found = words.iter().map(|word| places(&matcher, word, &vocabulary)).reduce(|all, more| {
+        let both = all.into_iter().filter_map(|(at, score)| Some((at, score + more.get(&at)?)));
+        both.collect()
+    });
+    let mut found: Vec<(usize, i64)> = found.unwrap_or_default().into_iter().collect();
+    found.sort_by_key(|(at, score)| (Reverse(*score), *at));
+    found
+}
+
+/// Where a word stands in the texts behind a vocabulary, and how well it fits there.
+fn places(matcher: &SkimMatcherV2, word: &str, vocabulary: &IndexMap<String, Vec<usize>>) -> BTreeMap<usize, i64> {
+    let of = |word: &str| {
+        let mut places: BTreeMap<usize, i64> = BTreeMap::new();
+        for (known, texts) in vocabulary {
+            let score = fit_one(matcher, word, known);
+            for at in texts.iter().filter(|_| 0 < score) {
+                let best = places.entry(*at).or_default();
+                *best = score.max(*best);
+            }
+        }
+        places
+    };
+    let places = of(word);
+    if !places.is_empty() {
+        return places;
+    }
+    let known = vocabulary.keys().map(String::as_str).filter(|known| 3 < known.len());
+    did_you_mean(word, known).map(of).unwrap_or_default()
 }
 
 impl Knowledge {
