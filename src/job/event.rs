@@ -4,6 +4,7 @@ use crate::evidence::{Answer, PumpData};
 use crate::knowledge::schema::Id;
 use crate::knowledge::sheet::Sheet;
 use jiff::Timestamp;
+use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 /// Version of the journal's lines.
@@ -160,6 +161,18 @@ pub enum Event {
     },
     /// The job was taken up again.
     Reopened,
+    /// The day on which somebody looks at the pump again.
+    FollowUp {
+        /// The day.
+        on: Date,
+    },
+    /// This file is a copy that went another way than the job it began as; entries before this one are common to both.
+    Branched {
+        /// Id of that job.
+        from: String,
+        /// Id of this one from here on.
+        id: String,
+    },
 }
 
 impl Event {

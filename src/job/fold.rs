@@ -7,6 +7,7 @@ use crate::knowledge::{Knowledge, dimension_named};
 use crate::quantity::Quantity;
 use indexmap::{IndexMap, IndexSet};
 use jiff::Timestamp;
+use jiff::civil::Date;
 
 /// Where an answer came from.
 #[derive(Debug, Clone, PartialEq)]
@@ -63,6 +64,8 @@ pub struct Job {
     pub notes: Vec<String>,
     /// How it was closed.
     pub closed: Option<(Ending, Option<Id>, String)>,
+    /// The day on which somebody looks again.
+    pub follow_up: Option<Date>,
     /// All entries, for the record and replay.
     pub entries: Vec<Entry>,
 }
@@ -120,6 +123,8 @@ impl Job {
             Event::Note { text } => self.notes.push(text),
             Event::Closed { ending, cause, words } => self.closed = Some((ending, cause, words)),
             Event::Reopened => self.closed = None,
+            Event::FollowUp { on } => self.follow_up = Some(on),
+            Event::Branched { .. } => {}
         }
         self.entries.push(entry);
     }

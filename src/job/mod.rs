@@ -12,7 +12,9 @@ mod fold;
 mod form;
 mod handover;
 mod keep;
+mod merge;
 mod next;
+mod past;
 mod pump;
 mod reasons;
 mod results;
@@ -20,6 +22,7 @@ mod settings;
 mod sitting;
 mod status;
 mod stop;
+mod summary;
 mod views;
 
 pub use complete::{AllChecks, rests_on};
@@ -30,7 +33,9 @@ pub use fold::{Given, Job, Where};
 pub use form::{Filled, FormRow, Helps};
 pub use handover::Handover;
 pub use keep::{Archive, JobLine, Keeper, Taken};
+pub use merge::{Fate, fate};
 pub use next::Next;
+pub use past::{CameBack, came_back, find};
 pub use reasons::{
     AfterAnswer, AnswerWeight, Doubts, IdeaOfCause, IdeaView, Look, Sway, TurningAnswer, Unexplained, WhyCause,
     WhyStep, weight_word,
@@ -40,4 +45,5 @@ pub use settings::Setting;
 pub use sitting::{Sitting, SittingError};
 pub use status::{Status, statuses};
 pub use stop::StopView;
+pub use summary::{JobSummary, job_id};
 pub use views::{AskView, CautionView, Header, LikelyRow, LookRow, NumberView, StepView, TrailRow};

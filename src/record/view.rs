@@ -285,6 +285,10 @@ fn decision(sitting: &Sitting, event: &Event) -> Option<String> {
         Event::Usual { reading, text, .. } => Some(format!("usual value of {}: {text}", name(reading))),
         Event::Note { text } => Some(format!("remark: {text}")),
         Event::Reopened => Some("taken up again".to_owned()),
+        Event::FollowUp { on } => Some(format!("to be looked at again on {on}")),
+        Event::Branched { from, id } => {
+            Some(format!("from here on this is job {id}: two laptops went on with job {from}, each its own way"))
+        }
         _ => None,
     }
 }
