@@ -16,7 +16,7 @@ use super::lock::Locked;
 use crate::text::slug;
 
 /// Our folder among those of other programs.
-const OURS: &str = "weephole";
+pub(super) const OURS: &str = "weephole";
 /// The folder of journals inside it.
 const JOBS: &str = "jobs";
 /// What a journal's name ends with.
@@ -138,7 +138,7 @@ fn lock_numbering(jobs: &Path) -> io::Result<Locked> {
 }
 
 /// Creates the folder and those above it, for the owner only, and makes each name safe on the disk.
-fn ensure(folder: &Path) -> Result<(), FolderError> {
+pub(super) fn ensure(folder: &Path) -> Result<(), FolderError> {
     match fs::metadata(folder) {
         Ok(found) if found.is_dir() => return Ok(()),
         Ok(_) => {

@@ -7,6 +7,7 @@
 pub mod clock;
 pub mod files;
 pub mod folders;
+pub mod index;
 pub mod journal;
 
 mod disk;
@@ -21,5 +22,6 @@ pub use disk::DiskError;
 pub use files::{ReadError, WriteError, read_text, write_atomic};
 pub use folders::{FolderError, JobFile, create_job, data_dir, list_jobs, next_job_path, sheet_path};
 pub use frame::{Flaw, Scan};
+pub use index::{Index, index_path};
 pub use journal::{Damage, Journal, JournalError, TornTail, read_events};
 pub use listing::{LeftOut, Listing, list};
