@@ -1,5 +1,6 @@
 //! Keeps jobs on disk: one journal each in the data folder, every event saved before it counts.
 
+use super::shelf::{Shelf, Shelved};
 use crate::job::{Archive, Entry, Event, JobLine, Keeper, PumpNote, Taken};
 use crate::store::{self, Journal};
 use crate::text::clean;
@@ -8,14 +9,15 @@ use std::path::{Path, PathBuf};
 /// The jobs of one data folder.
 pub struct DiskArchive {
     folder: PathBuf,
+    index: PathBuf,
     knowledge: (String, String),
     pump: Option<PumpNote>,
 }
 
 impl DiskArchive {
-    /// The jobs in `folder`, for knowledge of this release and hash and, for new jobs, this pump.
-    pub fn new(folder: PathBuf, knowledge: (String, String), pump: Option<PumpNote>) -> Self {
-        Self { folder, knowledge, pump }
+    /// The jobs in `folder`, summed up in the file `index`, for knowledge of this release and hash and, for new jobs, this pump.
+    pub fn new((folder, index): (PathBuf, PathBuf), knowledge: (String, String), pump: Option<PumpNote>) -> Self {
+        Self { folder, index, knowledge, pump }
     }
 
     /// Takes up a job by its journal's path.
@@ -60,8 +62,11 @@ fn parse(path: &Path, line: usize, text: &str) -> Result<Entry, String> {
 
 impl Archive for DiskArchive {
     fn jobs(&self) -> Vec<JobLine> {
-        let Ok(jobs) = store::list_jobs(&self.folder) else { return Vec::new() };
-        jobs.into_iter().rev().map(|job| job_line(job.number, &job.path)).collect()
+        let Ok(kept) = Shelf::of(&self.folder, &self.index) else { return Vec::new() };
+        let skipped = kept.skipped.into_iter().map(trouble_line);
+        let mut lines: Vec<JobLine> = kept.jobs.into_iter().map(job_line).chain(skipped).collect();
+        lines.sort_by_key(|line| std::cmp::Reverse(line.number));
+        lines
     }
 
     fn begin(&mut self, family: &str) -> Result<Taken, String> {
@@ -104,40 +109,29 @@ pub fn with_hash_notice(mut taken: Taken, knowledge: &(String, String)) -> Taken
     taken
 }
 
-fn number_in(path: &Path) -> u32 {
+/// The number in the name of a journal.
+pub fn number_in(path: &Path) -> u32 {
     let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
     name.chars().take_while(char::is_ascii_digit).collect::<String>().parse().unwrap_or_default()
 }
 
-/// A job's line for the start page, from its journal without taking it up.
-fn job_line(number: u32, path: &Path) -> JobLine {
-    let mut line = JobLine {
+/// A job's line for the start page.
+fn job_line(job: Shelved) -> JobLine {
+    let Shelved { number, summary, .. } = job;
+    JobLine {
         number,
-        pump: String::new(),
-        complaint: String::new(),
-        last: String::new(),
-        open: true,
+        last: store::local(summary.last).strftime("%Y-%m-%d %H:%M").to_string(),
+        open: summary.is_open(),
+        pump: if summary.pump.is_empty() { summary.family } else { summary.pump },
+        complaint: summary.complaint,
         trouble: None,
-    };
-    let scan = match store::read_events(path) {
-        Ok(scan) => scan,
-        Err(error) => {
-            line.trouble = Some(error.to_string());
-            return line;
-        }
-    };
-    for text in &scan.events {
-        let Ok(entry) = serde_json::from_str::<Entry>(text) else { continue };
-        line.last = store::local(entry.at).strftime("%Y-%m-%d %H:%M").to_string();
-        match entry.event {
-            Event::Opened { pump, family, .. } => line.pump = pump.map_or(family, |pump| pump.name),
-            Event::Complaint { words, .. } if line.complaint.is_empty() => line.complaint = words,
-            Event::Closed { .. } => line.open = false,
-            Event::Reopened => line.open = true,
-            _ => {}
-        }
     }
-    line
+}
+
+/// The line of a job that cannot be read.
+fn trouble_line((number, _, why): (u32, PathBuf, String)) -> JobLine {
+    let (pump, complaint, last) = Default::default();
+    JobLine { number, pump, complaint, last, open: true, trouble: Some(why) }
 }
 
 struct DiskKeeper {

@@ -39,6 +39,8 @@ pub enum Command {
     Expect(Expect),
     /// Print the record of a job.
     Record(Record),
+    /// List and search past jobs, or take in those of another laptop.
+    Jobs(Jobs),
 }
 
 /// Open a job, or take one up again.
@@ -175,4 +177,51 @@ pub enum RecordFormat {
     Csv,
     /// The short page for the next shift, in Markdown.
     Handover,
+}
+
+/// List and search past jobs, newest first; with words, those that fit best first.
+#[derive(Debug, Args)]
+#[command(args_conflicts_with_subcommands = true)]
+#[allow(clippy::struct_excessive_bools)] // one per switch
+pub struct Jobs {
+    /// Words to look for in pump, complaint, cause, remark, number or id; all must fit, if only nearly.
+    pub words: Vec<String>,
+    /// Only pumps whose name holds this.
+    #[arg(long, value_name = "NAME")]
+    pub pump: Option<String>,
+    /// Only jobs that are not closed.
+    #[arg(long)]
+    pub open: bool,
+    /// Only jobs that came back: same pump, and same cause or complaint as an earlier one.
+    #[arg(long)]
+    pub came_back: bool,
+    /// Days within which a job counts as come back.
+    #[arg(long, value_name = "DAYS", default_value_t = 90, value_parser = clap::value_parser!(i64).range(0..))]
+    pub within: i64,
+    /// Only jobs whose follow-up date has come.
+    #[arg(long)]
+    pub due: bool,
+    /// Jobs listed at most; 0 = all. JSON and CSV hold all.
+    #[arg(long, value_name = "COUNT", default_value_t = 50)]
+    pub most: usize,
+    /// One JSON value and nothing else.
+    #[arg(long)]
+    pub json: bool,
+    /// A table; no cell can become a formula.
+    #[arg(long, conflicts_with = "json")]
+    pub csv: bool,
+    /// Work on jobs.
+    #[command(subcommand)]
+    pub work: Option<JobsWork>,
+}
+
+/// Work on jobs.
+#[derive(Debug, Subcommand)]
+pub enum JobsWork {
+    /// Take in the journals of another laptop: of the same job the longer one is kept, and both where they went
+    /// different ways.
+    Merge {
+        /// Folder with journals, such as the data folder of the other laptop.
+        folder: PathBuf,
+    },
 }

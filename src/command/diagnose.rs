@@ -19,7 +19,8 @@ pub fn run(arguments: &Arguments, job: Option<&Job>) -> Result<(), Failure> {
     let pump = sheet.map(|sheet| PumpNote::of(&sheet, &knowledge));
     let folder = data_dir(arguments)?;
     let stamp = (knowledge.release.clone(), knowledge.hash.clone());
-    let disk = DiskArchive::new(folder, stamp.clone(), pump);
+    let index = store::index_path(arguments.data_dir.as_deref(), &folder);
+    let disk = DiskArchive::new((folder, index), stamp.clone(), pump);
     let (mut archive, resume): (Box<dyn Archive>, Option<u32>) = match job.and_then(|job| job.journal.clone()) {
         Some(path) => (Box::new(OneJournal { path, stamp, disk }), Some(0)),
         None => (Box::new(disk), job.and_then(|job| job.resume)),

@@ -7,10 +7,13 @@ mod bring;
 mod diagnose;
 mod expect;
 mod knowledge;
+mod merge;
+mod past;
 mod print;
 mod rank;
 mod reckon;
 mod record;
+mod shelf;
 mod snippets;
 
 use arguments::{Arguments, Command};
@@ -75,5 +78,6 @@ fn work(arguments: &Arguments) -> Result<(), Failure> {
         Some(Command::Reckon(law)) => reckon::run(law),
         Some(Command::Expect(pump)) => expect::run(arguments, pump),
         Some(Command::Record(record)) => record::run(arguments, record),
+        Some(Command::Jobs(jobs)) => past::run(arguments, jobs),
     }
 }
