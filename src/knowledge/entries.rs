@@ -45,11 +45,13 @@ pub enum Kind {
     Inseparable,
     /// Cases.
     Cases,
+    /// Codes offered at close.
+    Codes,
 }
 
 impl Kind {
     /// All kinds, in the order of the schema.
-    pub const ALL: [Self; 18] = [
+    pub const ALL: [Self; 19] = [
         Self::Families,
         Self::Sources,
         Self::Causes,
@@ -68,6 +70,7 @@ impl Kind {
         Self::FirstMinute,
         Self::Inseparable,
         Self::Cases,
+        Self::Codes,
     ];
 
     /// Name of the list in the files and on the command line.
@@ -91,6 +94,7 @@ impl Kind {
             Self::FirstMinute => "first_minute",
             Self::Inseparable => "inseparable",
             Self::Cases => "cases",
+            Self::Codes => "codes",
         }
     }
 
@@ -120,6 +124,7 @@ impl Kind {
             Self::FirstMinute => file.first_minute.keys().collect(),
             Self::Inseparable => file.inseparable.keys().collect(),
             Self::Cases => file.cases.keys().collect(),
+            Self::Codes => file.codes.keys().collect(),
         }
     }
 }
@@ -272,6 +277,7 @@ fn extend(all: &mut KnowledgeFile, file: KnowledgeFile) {
     keep_first(&mut all.first_minute, file.first_minute);
     keep_first(&mut all.inseparable, file.inseparable);
     keep_first(&mut all.cases, file.cases);
+    keep_first(&mut all.codes, file.codes);
     keep_first(&mut all.glossary, file.glossary);
 }
 

@@ -76,6 +76,9 @@ pub struct KnowledgeFile {
     /// Jobs whose true cause is known: the graph is tried on them.
     #[serde(default)]
     pub cases: IndexMap<Id, Case>,
+    /// Codes offered when a job is closed.
+    #[serde(default)]
+    pub codes: IndexMap<Id, Code>,
     /// Trade terms in plain words.
     #[serde(default)]
     pub glossary: IndexMap<String, String>,
@@ -820,4 +823,51 @@ pub enum Fact {
     ProbablyNo,
     /// No.
     No,
+}
+
+/// A code offered when a job is closed, in the manner of ISO 14224.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Code {
+    /// What it tells of the failure.
+    pub of: CodeOf,
+    /// The code itself.
+    pub code: String,
+    /// What it stands for.
+    pub name: String,
+    /// Causes, conditions, damage, findings and checks that suggest it.
+    #[serde(default)]
+    pub suits: Vec<Id>,
+    /// Source.
+    #[serde(default)]
+    pub source: Option<Id>,
+}
+
+/// What a code tells of a failure, in the order asked.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum CodeOf {
+    /// How it showed itself.
+    Mode,
+    /// What went on in the part.
+    Mechanism,
+    /// Why.
+    Cause,
+    /// How it was found.
+    Detection,
+}
+
+impl CodeOf {
+    /// All, in the order asked.
+    pub const ALL: [Self; 4] = [Self::Mode, Self::Mechanism, Self::Cause, Self::Detection];
+
+    /// As asked and recorded.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Mode => "failure mode",
+            Self::Mechanism => "failure mechanism",
+            Self::Cause => "failure cause",
+            Self::Detection => "detection method",
+        }
+    }
 }

@@ -16,6 +16,7 @@ pub const RULE: Rule = Rule {
 
 const NODES: &[Kind] = &[Kind::Causes, Kind::Conditions, Kind::Damage];
 const INNER: &[Kind] = &[Kind::Conditions, Kind::Damage];
+const SUGGESTS: &[Kind] = &[Kind::Causes, Kind::Conditions, Kind::Damage, Kind::Findings, Kind::Checks];
 const OBSERVED: &[Kind] = &[Kind::Findings, Kind::Readings];
 const ADVICE: &[Kind] = &[Kind::Causes, Kind::Remedies, Kind::Checks];
 
@@ -142,6 +143,10 @@ fn work<'a>(knowledge: &'a Knowledge, named: &mut Vec<Named<'a>>) {
     }
     for (id, caution) in &all.cautions {
         one(named, id, "source", caution.source.as_ref(), &[Kind::Sources]);
+    }
+    for (id, code) in &all.codes {
+        list(named, id, "suits", &code.suits, SUGGESTS);
+        one(named, id, "source", code.source.as_ref(), &[Kind::Sources]);
     }
     for (id, rule) in &all.stop_rules {
         list(named, id, "when_yes", &rule.when_yes, &[Kind::Findings]);
