@@ -161,6 +161,16 @@ pub enum Event {
     },
     /// The job was taken up again.
     Reopened,
+    /// A code for the record; a later one of the same kind takes its place.
+    Coded {
+        /// Code.
+        code: Id,
+    },
+    /// Who closes or hands over: initials and role, never a name.
+    Signed {
+        /// Initials and role.
+        who: String,
+    },
     /// The day on which somebody looks at the pump again.
     FollowUp {
         /// The day.

@@ -64,6 +64,10 @@ pub struct Job {
     pub notes: Vec<String>,
     /// How it was closed.
     pub closed: Option<(Ending, Option<Id>, String)>,
+    /// Codes given, in the order given.
+    pub codes: IndexSet<Id>,
+    /// Initials and role of who closed or handed over last.
+    pub signed: Option<String>,
     /// The day on which somebody looks again.
     pub follow_up: Option<Date>,
     /// All entries, for the record and replay.
@@ -123,6 +127,11 @@ impl Job {
             Event::Note { text } => self.notes.push(text),
             Event::Closed { ending, cause, words } => self.closed = Some((ending, cause, words)),
             Event::Reopened => self.closed = None,
+            Event::Coded { code } => {
+                self.codes.shift_remove(&code);
+                self.codes.insert(code);
+            }
+            Event::Signed { who } => self.signed = Some(who),
             Event::FollowUp { on } => self.follow_up = Some(on),
             Event::Branched { .. } => {}
         }

@@ -70,6 +70,8 @@ impl Sitting {
             }
             None => "The job is open".to_owned(),
         });
+        lines.extend(self.job.signed.iter().map(|who| format!("Signed: {who}")));
+        lines.extend(self.job.follow_up.map(|on| format!("Look again on {on}")));
         if let Some(last) = self.job.last {
             lines.push(format!("Last entry {}", clock(last)));
         }

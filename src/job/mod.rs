@@ -6,6 +6,7 @@
 
 mod complete;
 mod dial;
+mod codes;
 mod enter;
 mod event;
 mod fold;
@@ -17,6 +18,7 @@ mod next;
 mod past;
 mod pump;
 mod reasons;
+mod remarks;
 mod results;
 mod settings;
 mod sitting;
@@ -27,6 +29,7 @@ mod views;
 
 pub use complete::{AllChecks, rests_on};
 pub use dial::{DialBand, DialView, OnDial};
+pub use codes::CodeRow;
 pub use enter::{Entered, Refused};
 pub use event::{Ending, Entry, Event, JOURNAL_VERSION, PumpNote};
 pub use fold::{Given, Job, Where};
@@ -40,6 +43,7 @@ pub use reasons::{
     AfterAnswer, AnswerWeight, Doubts, IdeaOfCause, IdeaView, Look, Sway, TurningAnswer, Unexplained, WhyCause,
     WhyStep, weight_word,
 };
+pub use remarks::{follow_up_day, initials_and_role, photo_note};
 pub use results::{ChainLink, Confirming, ExpectedReading, RemedyView, ResultCause, Results};
 pub use settings::Setting;
 pub use sitting::{Sitting, SittingError};

@@ -19,6 +19,7 @@ pub(super) fn render(view: &RecordView) -> String {
     after_work(&mut page, view);
     beliefs(&mut page, view);
     decisions(&mut page, view);
+    page.list(super::CODED, &super::code_lines(view));
     page.list("What this rests on", &view.sources);
     page.line("");
     page.line(super::SITE_RULES);

@@ -22,6 +22,9 @@ use crate::quantity::short_number;
 const SITE_RULES: &str =
     "Isolation, opening and work on the pump follow the site procedure, local codes and licensed practice.";
 
+/// Heads the codes of a record.
+const CODED: &str = "Coded in the manner of ISO 14224, from memory";
+
 /// How a record is written.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Format {
@@ -69,7 +72,14 @@ fn head_lines(view: &RecordView) -> Vec<(&'static str, String)> {
         Some(ended) => lines.push(("Ended:", ended.clone())),
         None => lines.push(("Not closed", String::new())),
     }
+    lines.extend(view.signed.iter().map(|who| ("Signed:", who.clone())));
+    lines.extend(view.follow_up.iter().map(|on| ("Look again on", on.clone())));
     lines
+}
+
+/// The codes as lines, headed by [`CODED`].
+fn code_lines(view: &RecordView) -> Vec<String> {
+    view.codes.iter().map(|(kind, code)| format!("{kind}: {code}")).collect()
 }
 
 /// A value with its unit, three digits.

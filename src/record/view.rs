@@ -35,6 +35,12 @@ pub struct RecordView {
     pub minutes: i64,
     /// How it ended, in one line; none while it is open.
     pub ended: Option<String>,
+    /// Initials and role of who closed or handed over last.
+    pub signed: Option<String>,
+    /// The day on which somebody looks again.
+    pub follow_up: Option<String>,
+    /// What the failure was coded as: kind, code and name.
+    pub codes: Vec<(&'static str, String)>,
     /// The pump sheet: label and value.
     pub sheet: Vec<(String, String)>,
     /// The complaint, verbatim.
@@ -145,6 +151,9 @@ impl RecordView {
             last: job.last.map(stamp).unwrap_or_default(),
             minutes: header.minutes,
             ended: ended(sitting),
+            signed: job.signed.clone(),
+            follow_up: job.follow_up.map(|on| on.to_string()),
+            codes: sitting.codes_given(),
             sheet: job.pump.as_ref().map(|pump| pump.lines.clone()).unwrap_or_default(),
             complaint: job.words.clone(),
             named: named(sitting),
@@ -284,6 +293,7 @@ fn decision(sitting: &Sitting, event: &Event) -> Option<String> {
         Event::Withdrawn { id } => Some(format!("taken back: {}", name(id))),
         Event::Usual { reading, text, .. } => Some(format!("usual value of {}: {text}", name(reading))),
         Event::Note { text } => Some(format!("remark: {text}")),
+        Event::Signed { who } => Some(format!("signed: {who}")),
         Event::Reopened => Some("taken up again".to_owned()),
         Event::FollowUp { on } => Some(format!("to be looked at again on {on}")),
         Event::Branched { from, id } => {

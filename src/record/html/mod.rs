@@ -53,6 +53,10 @@ pub(super) fn render(view: &RecordView) -> String {
     beliefs(&mut body, view);
     decisions(&mut body, view);
     sheet(&mut body, view);
+    if !view.codes.is_empty() {
+        heading(&mut body, super::CODED);
+        list(&mut body, &super::code_lines(view));
+    }
     if !view.sources.is_empty() {
         heading(&mut body, "What this rests on");
         list(&mut body, &view.sources);
