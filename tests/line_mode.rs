@@ -206,6 +206,40 @@ fn a_whole_job_ends_in_a_named_cause() {
     assert_eq!(*memory.records.borrow(), ["weak jet and it rattles a bit when warm"]);
 }
 
+/// Codes, a day and initials are asked once the job is closed; what is no answer is asked again, the rest may stay empty.
+#[test]
+fn a_closed_job_is_coded_and_signed() {
+    let more = ["9", "2", "1", "", "soon", "2020-01-01", "2031-12-01", "Ann Smith", "A.S., fitter"];
+    let lines: Vec<&str> = WHOLE.iter().chain(&more).copied().collect();
+    let (memory, text) = new(&lines);
+    for said in
+        ["1. LOO low output", "2. another one", "2. NOI noise", "1. 5.1 blockage", "2020-01-01 is before", "no names"]
+    {
+        holds(&text, said);
+    }
+    let events = memory.events();
+    let coded = |event: &&Event| matches!(event, Event::Coded { .. } | Event::FollowUp { .. } | Event::Signed { .. });
+    let told: Vec<&Event> = events.iter().filter(coded).collect();
+    let on = jiff::civil::date(2031, 12, 1);
+    let expected = [
+        Event::Coded { code: "iso_loo".to_owned() },
+        Event::FollowUp { on },
+        Event::Signed { who: "A.S., fitter".to_owned() },
+    ];
+    assert_eq!(told, expected.iter().collect::<Vec<_>>());
+    assert_eq!(memory.records.borrow().len(), 1, "the record is written once all is said");
+}
+
+#[test]
+fn a_photo_and_the_next_shift_are_served_at_any_prompt() {
+    let (memory, text) = after_start(&["photo", "photo letter.txt", "photo pics/IMG_7.jpg husks", "handover"]);
+    assert!(memory.has(|event| matches!(event, Event::Note { text } if text == "photo IMG_7.jpg: husks")));
+    assert_eq!(text.matches("Write it like this: photo IMG_1234.jpg").count(), 2);
+    for said in ["For the next shift:", "Must not be done:", "Do not open:", "Open:", "Next:"] {
+        holds(&text, said);
+    }
+}
+
 #[test]
 fn a_whole_session_reads_like_this() {
     let (_, text) = new(&WHOLE);

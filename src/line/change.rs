@@ -2,7 +2,7 @@
 
 use super::console::Halt;
 use super::session::{Session, Wants};
-use crate::job::{Event, TrailRow, Where};
+use crate::job::{Event, TrailRow, Where, photo_note};
 
 impl Session<'_> {
     /// Asks for an entry of the trail anew.
@@ -56,6 +56,14 @@ impl Session<'_> {
             self.say(&format!("Saved: not now: {name}."))?;
         }
         Ok(())
+    }
+
+    /// Keeps the name of a photo as a remark.
+    pub(super) fn photo(&mut self, typed: &str) -> Result<(), Halt> {
+        match photo_note(typed) {
+            Some(text) => self.note(&text),
+            None => self.say("Write it like this: photo IMG_1234.jpg what it shows"),
+        }
     }
 
     /// Keeps a remark.

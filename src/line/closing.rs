@@ -71,6 +71,7 @@ impl Session<'_> {
             return Ok(());
         }
         self.say(&format!("Closed: {}.", ending.words()))?;
+        self.for_the_record(ending)?;
         self.write_record()?;
         self.saved()?;
         Err(Halt::Done)

@@ -22,6 +22,7 @@ mod results;
 mod session;
 mod sheet;
 mod show;
+mod signing;
 mod step;
 mod stop;
 mod tell;

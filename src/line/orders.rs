@@ -38,6 +38,10 @@ pub(super) enum Order {
     Skip,
     /// A remark.
     Note(String),
+    /// A remark that names a photo.
+    Photo(String),
+    /// The page for the next shift.
+    Handover,
     /// A trade term in plain words.
     Words(String),
     /// Answer the question of isolation again.
@@ -109,6 +113,16 @@ const TABLE: &[Word] = &[
     },
     Word { form: "skip", does: "the whole check cannot be done now", make: |rest| alone(rest, Order::Skip) },
     Word { form: "note WORDS", does: "a remark for the record", make: |rest| Some(Order::Note(rest.to_owned())) },
+    Word {
+        form: "photo FILE WORDS",
+        does: "the file name of a photo and what it shows",
+        make: |rest| Some(Order::Photo(rest.to_owned())),
+    },
+    Word {
+        form: "handover",
+        does: "the page for the next shift: isolated, open, not to be done",
+        make: |rest| alone(rest, Order::Handover),
+    },
     Word { form: "words TERM", does: "a trade term in plain words", make: |rest| Some(Order::Words(rest.to_owned())) },
     Word { form: "isolate", does: "answer the isolation question again", make: |rest| alone(rest, Order::Isolate) },
     Word { form: "help", does: "this list", make: |rest| alone(rest, Order::Help) },

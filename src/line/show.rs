@@ -27,6 +27,8 @@ impl Session<'_> {
             Order::Sheet(words) => self.sheet(words),
             Order::Settings => self.settings(),
             Order::Note(text) => self.note(text),
+            Order::Photo(typed) => self.photo(typed),
+            Order::Handover => self.handover(),
             Order::Words(term) => self.term(term),
             _ => self.help(),
         }
@@ -70,6 +72,19 @@ impl Session<'_> {
             .collect();
         for line in barred {
             self.say(&line)?;
+        }
+        Ok(())
+    }
+
+    /// The page for the next shift.
+    fn handover(&mut self) -> Result<(), Halt> {
+        let page = self.sitting.handover();
+        self.say(&format!("For the next shift: {}", page.pump))?;
+        for (title, lines) in page.parts() {
+            self.say(&format!("{title}:"))?;
+            for line in lines {
+                self.say(&format!("  {line}"))?;
+            }
         }
         Ok(())
     }
