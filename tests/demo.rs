@@ -11,6 +11,7 @@ use std::path::PathBuf;
 use std::rc::Rc;
 use weephole::evidence::Answer;
 use weephole::job::{Ending, Entry, Event, JOURNAL_VERSION, PumpNote, Sitting};
+use weephole::knowledge::schema::CodeOf;
 use weephole::knowledge::sheet::read_sheet;
 use weephole::knowledge::{Knowledge, SourceText};
 use weephole::record::{Format, write};
@@ -91,7 +92,14 @@ impl Play {
         play.answers("found_strainer_clogged", Answer::Yes, Some("open_strainer"));
         play.happens(Event::Note { text: "Fern debris; the tank lid was off since Friday.".to_owned() });
         let cause = Some("strainer_clogged".to_owned());
+        play.happens(Event::Note { text: "photo strainer_0711.jpg: element before washing".to_owned() });
         play.happens(Event::Closed { ending: Ending::Confirmed, cause, words: "interval set to one week".to_owned() });
+        for of in CodeOf::ALL {
+            let code = play.sitting.codes(of)[0].id.clone();
+            play.happens(Event::Coded { code });
+        }
+        play.happens(Event::FollowUp { on: jiff::civil::date(2026, 11, 9) });
+        play.happens(Event::Signed { who: "R.K., fitter".to_owned() });
         play
     }
 }

@@ -10,6 +10,7 @@ use std::rc::Rc;
 use weephole::evidence::Answer;
 use weephole::job::{Ending, Event, PumpNote, Sitting};
 use weephole::knowledge::Knowledge;
+use weephole::knowledge::schema::CodeOf;
 use weephole::record::{Format, RecordView, write};
 
 const FORMATS: [Format; 5] = [Format::Markdown, Format::Html, Format::Json, Format::Csv, Format::Handover];
@@ -132,6 +133,34 @@ fn hostile_text_changes_nothing_but_text() {
         let value: serde_json::Value = serde_json::from_str(&json).unwrap();
         assert_eq!(value["complaint"][0].as_str().unwrap(), *said);
     }
+}
+
+/// Codes that suit what was found come first; every kind has codes, and none claims to have been read in the standard.
+#[test]
+fn codes_suit_what_was_found() {
+    let knowledge = knowledge();
+    let mut entries = job(Rc::clone(&knowledge), "plain").job.entries;
+    let at = entries[0].at;
+    let cause = Some("strainer_clogged".to_owned());
+    let mut happens = |event| entries.push(weephole::job::Entry { at, event });
+    happens(Event::Closed { ending: Ending::Confirmed, cause, words: String::new() });
+    happens(Event::Coded { code: "iso_m24".to_owned() });
+    happens(Event::Coded { code: "iso_m51".to_owned() });
+    happens(Event::Signed { who: "R.K., fitter".to_owned() });
+    let sitting = Sitting::new(Rc::clone(&knowledge), entries).unwrap();
+    let first = |of: CodeOf| sitting.codes(of)[0].says.clone();
+    assert_eq!(first(CodeOf::Mode), "NOI noise");
+    assert_eq!(first(CodeOf::Mechanism), "5.1 blockage");
+    assert_eq!(first(CodeOf::Cause), "3.3 maintenance error");
+    assert_eq!(first(CodeOf::Detection), "8 casual observation");
+    let text = write(&sitting, Format::Markdown);
+    assert!(text.contains("from memory") && text.contains("failure mechanism: 5.1 blockage"), "{text}");
+    assert!(!text.contains("2.4 wear"), "the later code of a kind takes the place of the earlier");
+    assert!(text.contains("Signed: R.K., fitter"), "{text}");
+    let kind = |of: CodeOf| knowledge.all.codes.values().filter(|code| code.of == of).count();
+    assert!(CodeOf::ALL.into_iter().all(|of| 10 <= kind(of)));
+    assert!(knowledge.all.codes.values().all(|code| code.source.as_deref() == Some("iso_14224")));
+    assert!(knowledge.rests_on_practice("iso_14224"));
 }
 
 /// Cells of a CSV text, read by the rules of RFC 4180.
