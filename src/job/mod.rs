@@ -4,9 +4,9 @@
 //! Time comes in with the event; nothing here asks a clock or touches a disk. What may be entered is proposed as an
 //! event, saved by the caller, and only then applied.
 
+mod codes;
 mod complete;
 mod dial;
-mod codes;
 mod enter;
 mod event;
 mod fold;
@@ -27,9 +27,9 @@ mod stop;
 mod summary;
 mod views;
 
+pub use codes::CodeRow;
 pub use complete::{AllChecks, rests_on};
 pub use dial::{DialBand, DialView, OnDial};
-pub use codes::CodeRow;
 pub use enter::{Entered, Refused};
 pub use event::{Ending, Entry, Event, JOURNAL_VERSION, PumpNote};
 pub use fold::{Given, Job, Where};

@@ -94,7 +94,7 @@ fn entries(at: usize) -> Vec<Entry> {
     let opened = start + SignedDuration::from_mins(i64::try_from(at).unwrap() * 300);
     let name = format!("{} pump {}", PLACES[at % PLACES.len()], at / PLACES.len() % 9);
     let sheet = |n: usize| (format!("line {n}"), "a value of the sheet = the same in other units".to_owned());
-    let pump = PumpNote { name, lines: (0..20).map(sheet).collect(), fitted: None, usual: Vec::new() };
+    let pump = PumpNote { name, lines: (0..20).map(sheet).collect(), fitted: None, usual: Vec::new(), ..PumpNote::default() };
     let (words, finding) = COMPLAINTS[at % COMPLAINTS.len()];
     let mut events = vec![
         Event::opened("oil_backed", ("2026.11", "000000000000"), Some(pump)),
