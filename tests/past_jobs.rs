@@ -35,7 +35,7 @@ fn numbers(data: &Path, arguments: &[&str]) -> Vec<u64> {
 }
 
 fn events(pump: &str, words: &str, finding: &str, cause: Option<&str>) -> Vec<Event> {
-    let note = PumpNote { name: pump.to_owned(), lines: Vec::new(), fitted: None, usual: Vec::new() };
+    let note = PumpNote { name: pump.to_owned(), ..PumpNote::default() };
     let mut events = vec![
         Event::opened("oil_backed", ("2026.11", "0"), Some(note)),
         Event::Complaint { words: words.to_owned(), findings: vec![finding.to_owned()] },

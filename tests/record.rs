@@ -29,10 +29,11 @@ fn job(knowledge: Rc<Knowledge>, said: &str) -> Sitting {
         lines: vec![(text.clone(), text.clone())],
         fitted: None,
         usual: vec![("outlet_pressure".to_owned(), "70 bar".to_owned(), 7e6)],
+        ..PumpNote::default()
     };
     let event = match opened.event {
         Event::Opened { version, family, release, hash, .. } => {
-            Event::Opened { version, program: text.clone(), family, release, hash, pump: Some(note) }
+            Event::Opened { version, program: text.clone(), family, release, hash, pump: Some(Box::new(note)) }
         }
         other => other,
     };

@@ -21,7 +21,7 @@ pub struct Entry {
 }
 
 /// The pump a job is about, as far as a sheet says.
-#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[derive(Debug, Clone, Default, PartialEq, Serialize, Deserialize)]
 pub struct PumpNote {
     /// What people on site call it.
     pub name: String,

@@ -94,7 +94,8 @@ fn entries(at: usize) -> Vec<Entry> {
     let opened = start + SignedDuration::from_mins(i64::try_from(at).unwrap() * 300);
     let name = format!("{} pump {}", PLACES[at % PLACES.len()], at / PLACES.len() % 9);
     let sheet = |n: usize| (format!("line {n}"), "a value of the sheet = the same in other units".to_owned());
-    let pump = PumpNote { name, lines: (0..20).map(sheet).collect(), fitted: None, usual: Vec::new(), ..PumpNote::default() };
+    let pump =
+        PumpNote { name, lines: (0..20).map(sheet).collect(), fitted: None, usual: Vec::new(), ..PumpNote::default() };
     let (words, finding) = COMPLAINTS[at % COMPLAINTS.len()];
     let mut events = vec![
         Event::opened("oil_backed", ("2026.11", "000000000000"), Some(pump)),
@@ -107,7 +108,7 @@ fn entries(at: usize) -> Vec<Entry> {
             check: Some("look_tank".to_owned()),
         });
     }
-    if at % 7 != 0 {
+    if !at.is_multiple_of(7) {
         let cause = Some(CAUSES[at % CAUSES.len()].to_owned());
         events.push(Event::Closed { ending: Ending::Confirmed, cause, words: "interval set to one week".to_owned() });
     }
