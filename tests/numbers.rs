@@ -187,7 +187,7 @@ fn settings_demand_the_dial_reading() {
         sitting.settings().iter().map(told).collect::<Vec<_>>().join("\n")
     };
     let usual = all(&job.sitting);
-    assert!(usual.contains("0.15 mm") && usual.contains("0.00591 in"), "{usual}");
+    assert!(usual.contains("Set 0.15 mm = 0.0059"), "{usual}");
     assert!(usual.contains("common practice, no source") && usual.contains("dial"), "{usual}");
     for (key, text) in [("adjuster_pitch", "1.5 mm"), ("end_play", "0.2 mm"), ("bolt_torque", "50 N m")] {
         let event = job.sitting.fill(key, text, Some(HowKnown::ReadOff)).unwrap().event;

@@ -2,7 +2,7 @@
 
 use super::sitting::Sitting;
 use crate::evidence::{PumpData, Rebuild, rebuild};
-use crate::quantity::{Dimension, Quantity, echo};
+use crate::quantity::{Dimension, Quantity, echo, find_unit, in_unit};
 
 /// One setting of a rebuild.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -67,13 +67,20 @@ fn words(dimension: Dimension, si: f64) -> String {
     Quantity::new(dimension, si).map_or_else(|_| String::new(), echo)
 }
 
+/// A small length as dial indicators show it: millimetres and inches.
+fn at_the_dial(metres: f64) -> String {
+    let Ok(length) = Quantity::new(Dimension::Length, metres) else { return String::new() };
+    let shown = ["mm", "in"].map(|unit| find_unit(Dimension::Length, unit).map(|unit| in_unit(length, unit)));
+    shown.into_iter().flatten().collect::<Vec<_>>().join(" = ")
+}
+
 fn end_play(found: &Rebuild) -> Vec<String> {
-    let wanted = words(Dimension::Length, found.end_play);
+    let wanted = at_the_dial(found.end_play);
     let source = if found.end_play_known { "from the pump sheet" } else { "common practice, no source" };
     let mut lines = vec![format!("Set {wanted} ({source}).")];
     lines.push("Read it at a dial on the shaft end, pushed both ways, cold: write the reading down.".to_owned());
     if let Some(advance) = found.quarter_turn {
-        let advance = words(Dimension::Length, advance);
+        let advance = at_the_dial(advance);
         lines.push(format!("A quarter turn of the adjuster moves it {advance}; seating can take up half of that."));
     }
     lines.push("Turns of the adjuster never stand for the dial reading.".to_owned());
