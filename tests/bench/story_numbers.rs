@@ -30,11 +30,12 @@ const GAUGES: [&str; 6] = [
     "delivered_flow_full",
     "once_per_turn_ripple",
 ];
-/// A reading that tells the suspects apart by less is left alone.
-const TELLING: f64 = 0.5;
+/// A reading that tells the suspects apart by less is left alone; another bound may be given on the command line.
+const TELLING: f64 = 2.5;
 
 fn main() {
     let knowledge = Rc::new(common::shipped().knowledge);
+    let telling = std::env::args().nth(1).map_or(TELLING, |bound| bound.parse().unwrap());
     let read = pumps::sheet(&knowledge, "triplex.pump.ron");
     let note = PumpNote::of(&read, &knowledge);
     let (graph, model) = pumps::model(&knowledge, &PumpData::of(&read));
@@ -44,7 +45,7 @@ fn main() {
     let (mut fewer, mut counted) = (0, 0);
     for (name, story) in stories() {
         let gauges = Gauges::of(&story, &knowledge, (&graph, &model)).filter(|_| story.family == "oil_backed");
-        let Some(gauges) = gauges else {
+        let Some(gauges) = gauges.map(|gauges| Gauges { telling, ..gauges }) else {
             println!("{name:<20} {:>18} {:>22}", "-", "-");
             continue;
         };
@@ -70,6 +71,7 @@ struct Gauges<'a> {
     sound: Pump,
     pump: Pump,
     steady: Steady,
+    telling: f64,
 }
 
 impl<'a> Gauges<'a> {
@@ -84,7 +86,7 @@ impl<'a> Gauges<'a> {
         let sound = model.built().pump;
         let mut pump = sound;
         effect.put(&mut pump, 0.5);
-        Some(Self { knowledge, model, sound, pump, steady: Steady::new(sound.chambers) })
+        Some(Self { knowledge, model, sound, pump, steady: Steady::new(sound.chambers), telling: TELLING })
     }
 
     /// The reading that tells the leading suspects apart best, if any does: how far their bands lie from the healthy one, by
@@ -102,7 +104,7 @@ impl<'a> Gauges<'a> {
         let open = GAUGES.iter().filter(|id| !taken.iter().any(|done| done == *id));
         let scored = open.filter_map(|id| Some((score(id)?, *id)));
         let (best, id) = scored.max_by(|a, b| a.0.total_cmp(&b.0))?;
-        (TELLING < best).then(|| Some((id.to_owned(), self.read(id)?)))?
+        (self.telling < best).then(|| Some((id.to_owned(), self.read(id)?)))?
     }
 
     fn read(&self, id: &str) -> Option<f64> {
