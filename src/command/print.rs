@@ -19,6 +19,7 @@ pub fn error(text: &str) {
 /// Prints one JSON value to standard output and nothing else.
 pub fn json(value: &serde_json::Value) {
     let mut out = std::io::stdout().lock();
-    let _ = writeln!(out, "{value:#}");
+    // As one text: written piece by piece, every line would be a call of its own.
+    let _ = out.write_all(format!("{value:#}\n").as_bytes());
     let _ = out.flush();
 }

@@ -31,6 +31,7 @@ fn main() {
     let folder = tempfile::tempdir().unwrap();
     let bytes = make(folder.path(), count);
     println!("{count} jobs, {} MiB, one of them damaged", bytes / 1024 / 1024);
+    println!("load of the machine: {}", fs::read_to_string("/proc/loadavg").unwrap_or_default().trim());
     let index = folder.path().join("cache").join("jobs.index");
     let without = |words: &[&str]| {
         time(&program, folder.path(), words, || {
