@@ -120,6 +120,16 @@ impl Sitting {
         Some(OnDial { at, words })
     }
 
+    /// The healthy band of a reading or key by this pump's model, in SI; `None` where the model does not know it.
+    pub fn healthy_band(&self, key: &str) -> Option<(f64, f64)> {
+        self.bands(key)?.all.first().map(|(_, band)| (band.low, band.high))
+    }
+
+    /// The running state of a reading or key, in full.
+    pub fn running_state_of(&self, key: &str) -> Option<String> {
+        self.states_of(key).into_iter().find(|(known, _)| known == key).map(|(_, state)| state)
+    }
+
     fn bands(&self, key: &str) -> Option<Bands> {
         let pump = self.pump.as_ref()?;
         let usual = self.facts.usual.get(key).map(|quantity| quantity.si());

@@ -105,6 +105,7 @@ impl JobSummary {
                 self.cause.clone_from(cause);
                 self.remark.clone_from(words);
             }
+            Event::Sheet { pump } => self.pump.clone_from(&pump.name),
             Event::Reopened => self.ending = None,
             Event::FollowUp { on } => self.follow_up = Some(*on),
             Event::Branched { id, .. } => self.id.clone_from(id),

@@ -308,6 +308,11 @@ impl Sitting {
         }
     }
 
+    /// The reading behind a reading's id or key.
+    pub fn reading_of(&self, key: &str) -> Option<&Reading> {
+        self.knowledge.all.readings.get(of_key(key).0)
+    }
+
     /// Name of any entry: node, finding, reading, check; of a number with its running state.
     pub fn name_of(&self, id: &str) -> String {
         if let (id, words) = of_key(id)

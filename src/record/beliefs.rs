@@ -109,6 +109,7 @@ fn said(sitting: &Sitting, entry: &Entry) -> Option<String> {
         Event::Answered { finding, answer, .. } => Some(format!("{}: {}", name(finding), answer.words())),
         Event::Measured { reading, text, si, .. } => Some(format!("{}: {}", name(reading), number(reading, text, *si))),
         Event::Usual { reading, text, si } => Some(format!("usual {}: {}", name(reading), number(reading, text, *si))),
+        Event::Sheet { .. } => Some("pump sheet filled in or changed".to_owned()),
         Event::Withdrawn { id } => Some(format!("taken back: {}", name(id))),
         _ => None,
     }
@@ -116,6 +117,6 @@ fn said(sitting: &Sitting, entry: &Entry) -> Option<String> {
 
 /// The quantity behind a reading's value in SI.
 pub(super) fn quantity(sitting: &Sitting, reading: &str, si: f64) -> Option<Quantity> {
-    let reading = sitting.knowledge.all.readings.get(reading)?;
+    let reading = sitting.reading_of(reading)?;
     Quantity::new(dimension_named(&reading.quantity)?, si).ok()
 }

@@ -46,7 +46,7 @@ pub struct Gauge {
     pub unit: String,
     /// The value; a vacuum is negative.
     pub value: f64,
-    /// Healthy band, if this pump's is known.
+    /// Healthy band: by the model of this pump where it knows the reading, else as the knowledge has it.
     pub healthy: Option<(f64, f64)>,
     /// Usual value of this pump.
     pub usual: Option<f64>,
@@ -89,20 +89,20 @@ pub(super) fn rows(sitting: &Sitting) -> Vec<ReadingRow> {
 
 fn row(sitting: &Sitting, entries: &[Entry], at: usize, entry: &Entry) -> Option<ReadingRow> {
     let Event::Measured { reading: id, text, si, check } = &entry.event else { return None };
-    let reading = sitting.knowledge.all.readings.get(id)?;
+    let reading = sitting.reading_of(id)?;
     let quantity = quantity(sitting, id, *si)?;
     Some(ReadingRow {
         entry: at + 1,
         at: stamp(entry.at),
         id: id.clone(),
-        name: reading.name.clone(),
+        name: sitting.name_of(id),
         entered: text.clone(),
         shown: echo_text(text, quantity),
         si: *si,
         quantity: reading.quantity.clone(),
         gauge: gauge(sitting, id, reading, quantity)?,
         instrument: reading.instrument.clone(),
-        running_state: reading.running_state.clone(),
+        running_state: sitting.running_state_of(id).unwrap_or_else(|| reading.running_state.clone()),
         check: check.as_ref().map(|check| sitting.name_of(check)),
         standing: standing(&entries[at + 1..], id),
     })
@@ -123,10 +123,11 @@ fn gauge(sitting: &Sitting, id: &Id, reading: &Reading, quantity: Quantity) -> O
     let dimension = dimension_named(&reading.quantity)?;
     let in_unit = |si: f64| Quantity::new(dimension, si).ok()?.value_in(&reading.unit).ok().map(tidy);
     let usual = sitting.job.usual.get(id).map(|(_, si)| *si);
-    let healthy = match scale.healthy {
+    let tabled = match scale.healthy {
         Healthy::Between(from, to) => Some((from, to)),
         Healthy::OfUsual(from, to) => usual.map(|usual| (from * usual, to * usual)),
     };
+    let healthy = sitting.healthy_band(id).or(tabled);
     Some(Gauge {
         unit: reading.unit.clone(),
         value: in_unit(quantity.si())?,

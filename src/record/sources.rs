@@ -15,7 +15,7 @@ pub(super) fn of(sitting: &Sitting, most: usize) -> Vec<String> {
         ids.extend(cause.source.as_deref().into_iter().chain(links).chain(remedy));
     }
     let numbers = sitting.job.given.iter().filter(|(_, (given, ..))| matches!(given, Given::Number(..)));
-    ids.extend(numbers.filter_map(|(id, _)| all.readings.get(id)?.source.as_deref()));
+    ids.extend(numbers.filter_map(|(id, _)| sitting.reading_of(id)?.source.as_deref()));
     ids.into_iter().filter_map(|id| all.sources.get(id)).map(words).collect()
 }
 

@@ -293,6 +293,7 @@ fn decision(sitting: &Sitting, event: &Event) -> Option<String> {
         Event::Withdrawn { id } => Some(format!("taken back: {}", name(id))),
         Event::Usual { reading, text, .. } => Some(format!("usual value of {}: {text}", name(reading))),
         Event::Note { text } => Some(format!("remark: {text}")),
+        Event::Sheet { .. } => Some("pump sheet filled in or changed".to_owned()),
         Event::Signed { who } => Some(format!("signed: {who}")),
         Event::Reopened => Some("taken up again".to_owned()),
         Event::FollowUp { on } => Some(format!("to be looked at again on {on}")),
