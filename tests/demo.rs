@@ -10,7 +10,7 @@ use jiff::{SignedDuration, Timestamp};
 use std::path::PathBuf;
 use std::rc::Rc;
 use weephole::evidence::Answer;
-use weephole::job::{Ending, Entry, Event, JOURNAL_VERSION, PumpNote, Sitting};
+use weephole::job::{Ending, Entry, Event, JOURNAL_VERSION, PumpNote, Sitting, ZeroProof};
 use weephole::knowledge::schema::CodeOf;
 use weephole::knowledge::sheet::read_sheet;
 use weephole::knowledge::{Knowledge, SourceText};
@@ -85,10 +85,11 @@ impl Play {
         // Looked again in better light: the hose is round.
         play.happens(Event::Withdrawn { id: "hose_flattens".to_owned() });
         play.answers("hose_flattens", Answer::No, Some("watch_hose_running"));
-        play.happens(Event::Isolation {
-            proved: true,
-            words: "R.K., fitter: locked, gauge at zero, drain open".to_owned(),
-        });
+        play.happens(Event::Liquid { name: "rain water, cold; sheet read".to_owned() });
+        play.happens(Event::ZeroProved(ZeroProof {
+            who: "R.K., fitter".to_owned(),
+            isolated: "drive locked and tagged, both valves shut, strainer relieved".to_owned(),
+        }));
         play.answers("found_strainer_clogged", Answer::Yes, Some("open_strainer"));
         play.happens(Event::Note { text: "Fern debris; the tank lid was off since Friday.".to_owned() });
         let cause = Some("strainer_clogged".to_owned());

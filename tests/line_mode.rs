@@ -168,7 +168,7 @@ fn answered(memory: &Memory, wanted: &str) -> Vec<Answer> {
 }
 
 /// A whole job: complaint, first minute, walk-round, a gauge, isolation, a look inside, close.
-const WHOLE: [&str; 23] = [
+const WHOLE: [&str; 28] = [
     "weak jet and it rattles a bit when warm",
     "1 2",
     "1",
@@ -184,7 +184,12 @@ const WHOLE: [&str; 23] = [
     "9 inHg",
     "9 inHg vac",
     "52 bar",
-    "y Ann Smith, gauge and open drain",
+    "rain water, cold",
+    "Ann Smith, fitter",
+    "drive locked, both valves shut, strainer relieved",
+    "y",
+    "y",
+    "y",
     "why",
     "y",
     "why cause 1",
@@ -382,17 +387,14 @@ fn without_isolation_nothing_is_opened() {
 
 #[test]
 fn proof_of_zero_needs_who_and_how() {
-    let (memory, text) = after_start(&["isolate", "y", "", "isolate", "y", "Ann, gauge and drain", "leave"]);
-    holds(&text, "Without who and how it does not count as proved.");
-    let isolation: Vec<bool> = memory
-        .events()
-        .iter()
-        .filter_map(|event| match event {
-            Event::Isolation { proved, .. } => Some(*proved),
-            _ => None,
-        })
-        .collect();
-    assert_eq!(isolation, [false, true]);
+    let refused = ["isolate", "?", "rain water", "Ann, fitter", "drive and valves", "y", "y", "n, drain is blocked"];
+    let again = ["isolate", "rain water", "A", "Ann, fitter", "drive and valves", "y", "y", "y", "leave"];
+    let (memory, text) = after_start(&[&refused[..], &again[..]].concat());
+    holds(&text, "An unknown liquid is not opened.");
+    holds(&text, "Somebody must be named.");
+    assert!(memory.has(|event| matches!(event, Event::Isolation { words, .. } if words == "drain is blocked")));
+    let proved = |event: &Event| matches!(event, Event::ZeroProved(proof) if proof.who == "Ann, fitter");
+    assert_eq!(memory.events().iter().filter(|event| proved(event)).count(), 1);
 }
 
 #[test]
@@ -545,7 +547,12 @@ fn any_lines_in_any_order_leave_a_journal_that_can_be_taken_up() {
         "note n",
         "words",
         "isolate",
-        "y Ann, drain",
+        "rain water",
+        "Ann",
+        "drive locked",
+        "y",
+        "y",
+        "y",
         "help",
         "end",
         "weak jet",
@@ -603,10 +610,10 @@ fn an_idea_can_be_checked() {
 /// A check that opens something asks for isolation first; without it the check is not begun.
 #[test]
 fn an_idea_goes_through_the_gate() {
-    let (memory, _) = after_start(&["think strainer", "1", "y", "n not here", "think strainer", "1"]);
+    let (memory, _) = after_start(&["think strainer", "1", "y", "n, not here", "think strainer", "1"]);
     assert!(memory.has(|event| matches!(event, Event::Isolation { proved: false, .. })));
     assert!(answered(&memory, "found_strainer_clogged").is_empty());
-    let (memory, text) = after_start(&["think strainer", "1", "y", "y Ann, gauge and drain", "y"]);
+    let (memory, text) = after_start(&["think strainer", "1", "y", "water", "Ann", "drive", "y", "y", "y", "y"]);
     assert_eq!(answered(&memory, "found_strainer_clogged"), [Answer::Yes]);
     holds(&text, "Prove zero again");
 }

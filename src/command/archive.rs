@@ -154,4 +154,8 @@ impl Keeper for DiskKeeper {
     fn number(&self) -> u32 {
         self.number
     }
+
+    fn now(&self) -> Option<jiff::Timestamp> {
+        Some(store::now())
+    }
 }

@@ -56,6 +56,11 @@ impl Answer {
         matches!(self, Self::Yes | Self::ProbablyYes)
     }
 
+    /// True if nobody looked: it cannot be checked now, or is not there.
+    pub fn is_left_out(self) -> bool {
+        matches!(self, Self::CantCheck | Self::NotApplicable)
+    }
+
     /// True if the answer says something about the pump.
     pub fn speaks(self) -> bool {
         matches!(self, Self::Yes | Self::ProbablyYes | Self::ProbablyNo | Self::No)

@@ -8,7 +8,7 @@ use jiff::civil::Date;
 use serde::{Deserialize, Serialize};
 
 /// Version of the journal's lines.
-pub const JOURNAL_VERSION: u32 = 1;
+pub const JOURNAL_VERSION: u32 = 2;
 
 /// An event with its time.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
@@ -39,6 +39,22 @@ pub struct PumpNote {
     /// The sheet as written.
     #[serde(default)]
     pub sheet: Sheet,
+}
+
+/// Zero energy, proved twice: the gauge fell to zero, and the open drain has no flow.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+pub struct ZeroProof {
+    /// Who isolated, as said.
+    pub who: String,
+    /// What was isolated and relieved, as said.
+    pub isolated: String,
+}
+
+impl ZeroProof {
+    /// In one line.
+    pub fn words(&self) -> String {
+        format!("{}: {}; gauge fell to zero, open drain without flow", self.who, self.isolated)
+    }
 }
 
 /// Something that happened.
@@ -127,13 +143,29 @@ pub enum Event {
         /// Why.
         reason: String,
     },
-    /// Isolation before opening: proved, or not possible now.
+    /// What is in the pump was named, before anything was opened.
+    Liquid {
+        /// Name and what it does, as said.
+        name: String,
+    },
+    /// Zero energy was proved twice.
+    ZeroProved(ZeroProof),
+    /// Isolation is not possible now. Journals of version 1 say with it that zero was proved, too.
     Isolation {
         /// True if zero energy was proved.
         proved: bool,
-        /// Who and how, as said.
+        /// Who and how, or why not, as said.
         words: String,
     },
+    /// The gate before the first start after work on the pump was answered.
+    FirstRun {
+        /// Who starts, as said.
+        who: String,
+        /// Lines that were not answered with yes; none = the pump may be started.
+        open: Vec<String>,
+    },
+    /// Somebody came back to the job after a pause in which nothing was entered.
+    Back,
     /// A stop rule was answered.
     StopAnswered {
         /// Rule.

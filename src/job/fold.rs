@@ -56,8 +56,6 @@ pub struct Job {
     pub usual: IndexMap<Id, (String, f64)>,
     /// Checks that cannot be done now, with the reason.
     pub barred: IndexMap<Id, String>,
-    /// Isolation: proved or not possible, with the words; `None` = not asked yet.
-    pub isolation: Option<(bool, String)>,
     /// Stop rules answered: stopped or run on, with the words.
     pub stops: IndexMap<Id, (bool, String)>,
     /// Remarks.
@@ -120,7 +118,11 @@ impl Job {
             Event::Barred { check, reason } => {
                 self.barred.insert(check, reason);
             }
-            Event::Isolation { proved, words } => self.isolation = Some((proved, words)),
+            Event::Isolation { .. }
+            | Event::ZeroProved(_)
+            | Event::Liquid { .. }
+            | Event::FirstRun { .. }
+            | Event::Back => {}
             Event::StopAnswered { rule, stopped, words } => {
                 self.stops.insert(rule, (stopped, words));
             }

@@ -1,6 +1,7 @@
 //! What a screen needs from the world to keep jobs: implemented by the command layer on disk, in memory by tests.
 
 use super::event::{Entry, Event};
+use jiff::Timestamp;
 
 /// Keeps the events of one job: saves first, stamps the time.
 pub trait Keeper {
@@ -11,6 +12,10 @@ pub trait Keeper {
     fn place(&self) -> String;
     /// Number of the job.
     fn number(&self) -> u32;
+    /// What the clock says, to notice a pause; `None` where nobody watches a clock.
+    fn now(&self) -> Option<Timestamp> {
+        None
+    }
 }
 
 /// One job in the list of the start page.

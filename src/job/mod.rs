@@ -12,6 +12,7 @@ mod event;
 mod fold;
 mod form;
 mod handover;
+mod gates;
 mod keep;
 mod merge;
 mod next;
@@ -31,10 +32,13 @@ pub use codes::CodeRow;
 pub use complete::{AllChecks, rests_on};
 pub use dial::{DialBand, DialView, OnDial};
 pub use enter::{Entered, Refused};
-pub use event::{Ending, Entry, Event, JOURNAL_VERSION, PumpNote};
+pub use event::{Ending, Entry, Event, JOURNAL_VERSION, PumpNote, ZeroProof};
 pub use fold::{Given, Job, Where};
 pub use form::{Filled, FormRow, Helps};
 pub use handover::Handover;
+pub use gates::{
+    FirstRun, GateKind, GateLine, GateView, Gates, IDLE_MINUTES, Isolation, Lapse, Said, Takes, is_answered, is_idle,
+};
 pub use keep::{Archive, JobLine, Keeper, Taken};
 pub use merge::{Fate, fate};
 pub use next::Next;

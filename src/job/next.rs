@@ -1,6 +1,7 @@
 //! Turns the state of a job into what comes next: a stop, a gate, a question, or a named ending.
 
 use super::event::Ending;
+use super::gates::GateView;
 use super::sitting::Sitting;
 use super::status::Status;
 use super::stop::StopView;
@@ -13,8 +14,8 @@ use crate::planning::{Proposal, Step};
 pub enum Next {
     /// A stop rule overrides everything.
     Stop(StopView),
-    /// Isolation must be proved before this step.
-    Isolate(StepView),
+    /// A gate stands before the next step.
+    Gate(GateView),
     /// Ask.
     Ask(StepView),
     /// The asking has ended.
@@ -31,8 +32,7 @@ impl Sitting {
             return Next::Ended(Ending::Confirmed);
         }
         match self.next_step() {
-            Some(step) if step.needs_isolation && self.job.isolation.is_none() => Next::Isolate(step),
-            Some(step) => Next::Ask(step),
+            Some(step) => self.gate_before(&step).map_or(Next::Ask(step), Next::Gate),
             None if !self.allowed().opening => Next::Ended(Ending::UnsafeToGoOn),
             None if !self.allowed().running => Next::Ended(Ending::StopRule),
             None => Next::Ended(Ending::NothingWorthAsking),

@@ -2,6 +2,7 @@
 
 use super::event::{Entry, Event, JOURNAL_VERSION};
 use super::fold::Job;
+use super::gates::{FirstRun, Gates, Isolation};
 use super::status::{Status, statuses};
 use crate::belief::{
     BeliefError, FOR_BELIEF, FOR_PLANNING, Lightened, Network, NetworkError, Posterior, Question, causes_posterior,
@@ -46,6 +47,7 @@ pub struct Sitting {
     pub job: Job,
     /// What was said and measured, weighed.
     pub evidence: Evidence,
+    pub(super) gates: Gates,
     pub(super) network: Network,
     pub(super) facts: Facts,
     pub(super) belief: Result<Posterior, BeliefError>,
@@ -87,6 +89,7 @@ impl Sitting {
             graph,
             job,
             evidence: Evidence::default(),
+            gates: Gates::default(),
             network,
             facts: Facts::default(),
             pump: None,
@@ -119,6 +122,7 @@ impl Sitting {
     /// Belief anew from all facts. Answers that hang together too tightly to be computed, or contradict the others, are set
     /// aside, and said.
     fn think(&mut self) {
+        self.gates = Gates::of(&self.knowledge, &self.job.entries);
         let facts = self.job.facts(&self.knowledge);
         let data = self.job.pump.as_ref().map(|pump| pump.data.clone()).unwrap_or_default();
         if self.pump.is_none() || facts.usual != self.facts.usual || data != self.bound {
@@ -243,13 +247,14 @@ impl Sitting {
         }
     }
 
-    /// What may be done: a stop that was obeyed bars running as long as what triggered it stands; an isolation that is
-    /// not possible bars opening.
+    /// What may be done: a stop that was obeyed bars running as long as what triggered it stands, and so does a line of the
+    /// first-run gate that is not answered with yes; an isolation that is not possible bars opening.
     pub fn allowed(&self) -> Allowed {
         let stops = self.job.stops.iter().filter(|(_, (stopped, _))| *stopped);
         let stopped = stops.into_iter().any(|(rule, _)| self.triggered(rule));
-        let cannot_isolate = self.job.isolation.as_ref().is_some_and(|(proved, _)| !proved);
-        Allowed { running: !stopped, opening: !cannot_isolate }
+        let may_start = !matches!(self.gates.first_run, FirstRun::NotYet(_));
+        let can_isolate = !matches!(self.gates.isolation, Isolation::NotPossible(_));
+        Allowed { running: !stopped && may_start, opening: can_isolate }
     }
 
     fn asked(&self) -> Asked {
@@ -285,12 +290,11 @@ impl Sitting {
         settled
     }
 
-    /// Openings done: those of the checks from which something came, and isolation once it is proved.
+    /// Openings done since the pump ran last, and isolation while it is proved.
     fn opened(&self) -> Openings {
-        let begun = self.job.begun();
-        let checks = begun.iter().filter_map(|check| self.knowledge.all.checks.get(check));
+        let checks = self.gates.open_checks.iter().filter_map(|check| self.knowledge.all.checks.get(check));
         let mut opened = checks.fold(0, |set, check| set | openings(&self.knowledge, check.opening.as_ref()));
-        if self.job.isolation.as_ref().is_some_and(|(proved, _)| *proved) {
+        if self.is_isolated() {
             opened |= openings(&self.knowledge, Some(&ISOLATE.to_owned()));
         }
         opened

@@ -196,7 +196,7 @@ impl Sitting {
             worth: step.worth,
             opens: opening.map(|opening| opening.name.clone()),
             state: check.state,
-            needs_isolation: check.needs_isolation || check.opening.is_some(),
+            needs_isolation: check.opens(),
             asks: step.asks.iter().filter_map(|id| self.ask_view(id)).collect(),
         })
     }
@@ -240,7 +240,7 @@ impl Sitting {
         for step in &plan.steps {
             let Some(check) = self.knowledge.all.checks.get(&step.check) else { continue };
             let is_trial = 6.0 < check.minutes || 1 < check.tools.len();
-            if check.opening.is_some() || check.needs_isolation || is_trial {
+            if check.opens() || is_trial {
                 continue;
             }
             let finding = step.asks.iter().find(|id| {

@@ -552,6 +552,13 @@ pub struct Check {
     pub source: Option<Id>,
 }
 
+impl Check {
+    /// True if something is opened or hands go in: isolation comes first.
+    pub fn opens(&self) -> bool {
+        self.needs_isolation || self.opening.is_some() || matches!(self.state, PumpState::Isolated | PumpState::Opened)
+    }
+}
+
 /// What removes a cause, puts a part right, or neither.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]

@@ -21,6 +21,8 @@ pub(super) enum Halt {
     Gone,
     /// An order that starts something of its own.
     Order(Order),
+    /// The page is out of date: the job goes on from where it stands now.
+    Again,
     /// Cannot go on.
     Fault(LineError),
 }

@@ -12,6 +12,7 @@ mod complaint;
 mod console;
 mod doubts;
 mod find;
+mod gate;
 mod lists;
 mod number;
 mod opening;

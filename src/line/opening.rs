@@ -5,7 +5,7 @@ use super::complaint::Heard;
 use super::console::{Console, Halt};
 use super::orders::{self, Order, Read};
 use super::session::Phase;
-use crate::job::{Archive, Event, JobLine, Keeper, Sitting, Taken, Where};
+use crate::job::{Archive, Event, Isolation, JobLine, Keeper, Sitting, Taken, Where};
 use crate::knowledge::Knowledge;
 use std::rc::Rc;
 
@@ -158,12 +158,17 @@ fn recap(sitting: &Sitting, console: &mut Console<'_>) -> Result<(), Halt> {
     for (check, reason) in &job.barred {
         console.say(&format!("Not possible: {} ({reason})", sitting.name_of(check)))?;
     }
-    match &job.isolation {
-        Some((true, words)) => {
+    match &sitting.gates().isolation {
+        Isolation::Proved(words, _) => {
             console.say(&format!("Isolation was proved: {words}. Prove zero again before you reach in."))?;
         }
-        Some((false, words)) => console.say(&format!("Isolation was not possible: {words}. `isolate` asks again."))?,
-        None => {}
+        Isolation::Lapsed(words, why) => {
+            console.say(&format!("Isolation was proved: {words}. It counts no more: {}.", why.words()))?;
+        }
+        Isolation::NotPossible(words) => {
+            console.say(&format!("Isolation was not possible: {words}. `isolate` asks again."))?;
+        }
+        Isolation::Open => {}
     }
     if let Some(last) = job.last {
         console.say(&format!("Last worked on {last:.0}. Take readings again if the pump ran since."))?;

@@ -46,6 +46,8 @@ pub(super) enum Order {
     Words(String),
     /// Answer the question of isolation again.
     Isolate,
+    /// Answer the first-run gate again.
+    Start,
     /// What can be typed.
     Help,
     /// Close the job or hand it over.
@@ -125,6 +127,7 @@ const TABLE: &[Word] = &[
     },
     Word { form: "words TERM", does: "a trade term in plain words", make: |rest| Some(Order::Words(rest.to_owned())) },
     Word { form: "isolate", does: "answer the isolation question again", make: |rest| alone(rest, Order::Isolate) },
+    Word { form: "start", does: "answer the lines before a first run again", make: |rest| alone(rest, Order::Start) },
     Word { form: "help", does: "this list", make: |rest| alone(rest, Order::Help) },
     Word { form: "end", does: "close the job, hand it over, or leave it open", make: |rest| alone(rest, Order::End) },
     Word { form: "leave", does: "stop here; the job is saved and stays open", make: |rest| alone(rest, Order::Leave) },

@@ -5,7 +5,7 @@ use super::complaint::Heard;
 use super::console::{Console, Halt};
 use super::opening::Opened;
 use super::orders::{self, Order, Read};
-use crate::job::{Archive, Event, Keeper, LookRow, Sitting};
+use crate::job::{Archive, Event, GateKind, IDLE_MINUTES, Keeper, LookRow, Sitting};
 use crate::knowledge::schema::Id;
 use crate::text::cut_with;
 use indexmap::IndexSet;
@@ -101,8 +101,9 @@ impl<'a> Session<'a> {
             while let Err(Halt::Order(order)) = turn {
                 turn = self.obey(order);
             }
-            if let Err(halt) = turn {
-                return self.finish(halt);
+            match turn {
+                Ok(()) | Err(Halt::Again) => {}
+                Err(halt) => return self.finish(halt),
             }
         }
     }
@@ -134,7 +135,8 @@ impl<'a> Session<'a> {
             Order::Tell(words) => self.tell(words),
             Order::Think(words) => self.think(words),
             Order::Skip => self.skip(),
-            Order::Isolate => self.isolate_again(),
+            Order::Isolate => self.gate_again(GateKind::Isolation),
+            Order::Start => self.gate_again(GateKind::FirstRun),
             Order::End => self.end(),
             Order::Leave => Err(Halt::Leave),
             shown => self.show(&shown),
@@ -146,6 +148,7 @@ impl<'a> Session<'a> {
         loop {
             self.say(prompt)?;
             let Some(line) = self.console.read()? else { return Err(Halt::Over) };
+            self.notice_pause()?;
             match orders::read(&line) {
                 _ if line.is_empty() => return Ok(None),
                 Read::Order(order) if order.only_shows() => self.show(&order)?,
@@ -154,6 +157,19 @@ impl<'a> Session<'a> {
                 _ => return Ok(Some(line)),
             }
         }
+    }
+
+    /// After a pause what was proved counts no more: the line was meant for a page that is out of date.
+    fn notice_pause(&mut self) -> Result<(), Halt> {
+        if !self.keeper.now().is_some_and(|now| self.sitting.was_idle(now)) {
+            return Ok(());
+        }
+        if self.keep(Event::Back)? {
+            self.say(&format!(
+                "Nothing was entered for over {IDLE_MINUTES} minutes, so that line does not count. Prove zero again."
+            ))?;
+        }
+        Err(Halt::Again)
     }
 
     /// Says that something was not understood and what was perhaps meant; the prompt says what is accepted.
@@ -212,6 +228,7 @@ impl Order {
                 | Self::Think(_)
                 | Self::Skip
                 | Self::Isolate
+                | Self::Start
                 | Self::End
                 | Self::Leave
         )

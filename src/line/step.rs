@@ -2,7 +2,7 @@
 
 use super::console::Halt;
 use super::session::Session;
-use crate::job::{AskView, Event, Next, StepView};
+use crate::job::{AskView, Event, Isolation, Next, StepView};
 use crate::knowledge::schema::PumpState;
 
 impl Session<'_> {
@@ -10,7 +10,7 @@ impl Session<'_> {
     pub(super) fn step(&mut self) -> Result<(), Halt> {
         match self.sitting.next() {
             Next::Stop(stop) => self.stop_page(&stop),
-            Next::Isolate(step) => self.isolate(&step),
+            Next::Gate(gate) => self.gate(&gate).map(|_| ()),
             Next::Ask(step) => self.ask(&step),
             Next::Ended(ending) => self.ended(ending),
         }
@@ -62,11 +62,12 @@ impl Session<'_> {
 
     /// What an isolation proved earlier means for this check: it does not last by itself.
     fn isolation_note(&self, step: &StepView) -> String {
-        match &self.sitting.job.isolation {
-            Some((true, words)) if step.needs_isolation => {
-                format!("proved earlier ({words}). Prove zero again before you reach in.")
+        match &self.sitting.gates().isolation {
+            Isolation::Proved(words, at) if step.needs_isolation => {
+                let at = at.strftime("%H:%M UTC");
+                format!("proved {at} ({words}). Prove zero again before you reach in.")
             }
-            Some((true, _)) if step.state == PumpState::Running => {
+            Isolation::Proved(..) if step.state == PumpState::Running => {
                 "end it by the site procedure before the pump runs.".to_owned()
             }
             _ => String::new(),

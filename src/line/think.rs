@@ -105,7 +105,7 @@ impl Session<'_> {
         Ok(())
     }
 
-    /// Begins the check if that is wanted; isolation comes first as always.
+    /// Begins the check if that is wanted; its gate comes first as always.
     fn offer(&mut self, step: &StepView) -> Result<(), Halt> {
         loop {
             let typed = self.hear("Begin this check now? y or n (also an empty line).", Wants::Choice)?;
@@ -115,11 +115,10 @@ impl Session<'_> {
                 Some(None) => self.not_understood(typed.as_deref().unwrap_or_default(), &["yes", "no"])?,
             }
         }
-        if step.needs_isolation && self.sitting.job.isolation.is_none() {
-            self.isolate(step)?;
-            if !matches!(self.sitting.job.isolation, Some((true, _))) {
-                return Ok(());
-            }
+        if let Some(gate) = self.sitting.gate_before(step)
+            && !self.gate(&gate)?
+        {
+            return Ok(());
         }
         self.asking.printed = None;
         self.ask(step)

@@ -224,7 +224,7 @@ impl Planner<'_> {
         let Some(check) = self.knowledge.all.checks.get(id) else { return false };
         let family = check.families.is_empty() || check.families.contains(&self.graph.family);
         let running = self.allowed.running || check.state != PumpState::Running;
-        let opens = check.opening.is_some() || check.needs_isolation;
+        let opens = check.opens();
         family && running && (self.allowed.opening || !opens) && !self.asked.barred.contains(id)
     }
 

@@ -6,7 +6,7 @@ use super::bar::bar;
 use super::keys::{Hint, is_plain, is_way_out};
 use super::lines::{Lines, flow};
 use super::page::{Desk, Effect, Kind, Page, Purpose, World};
-use super::pages::{isolate, results, start, step, stop, walk};
+use super::pages::{gate, results, start, step, stop, walk};
 use super::place::{Scroll, scrolled};
 use super::sheet::{self, Around, Columns, Sheet};
 use super::{Options, ScreenError, parts};
@@ -123,6 +123,9 @@ impl<'a> App<'a> {
             return;
         }
         self.message = None;
+        if self.notice_pause() {
+            return;
+        }
         let is_bound = self
             .hints()
             .iter()
@@ -212,7 +215,7 @@ fn next_page(desk: &Desk) -> Box<dyn Page> {
     }
     match desk.sitting.next() {
         Next::Stop(stop) => Box::new(stop::StopPage::new(stop)),
-        Next::Isolate(step) => Box::new(isolate::Isolate::before(step)),
+        Next::Gate(gate) => Box::new(gate::GatePage::before(gate)),
         Next::Ask(step) => match step::StepPage::new(step) {
             Some(page) => Box::new(page),
             None => Box::new(results::ResultsPage::ended(crate::job::Ending::NothingWorthAsking, desk)),

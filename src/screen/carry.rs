@@ -6,7 +6,7 @@ use super::ScreenError;
 use super::app::{App, Layer, Message};
 use super::page::{Desk, Effect, Kind, Page, Purpose};
 use super::pages::{complaint, recap, stop, thinking};
-use crate::job::{Event, Sitting, Taken};
+use crate::job::{Event, IDLE_MINUTES, Sitting, Taken};
 use std::rc::Rc;
 
 /// Stops the rest of a list of effects.
@@ -44,6 +44,17 @@ impl App<'_> {
             Effect::Leave => self.leave(),
         }
         Ok(())
+    }
+
+    /// After a pause what was proved counts no more: the key was meant for a page that is out of date.
+    pub(super) fn notice_pause(&mut self) -> bool {
+        let Some(desk) = &self.world.desk else { return false };
+        if !desk.keeper.now().is_some_and(|now| desk.sitting.was_idle(now)) {
+            return false;
+        }
+        let said = format!("Nothing was entered for over {IDLE_MINUTES} minutes: prove zero again before hands go in.");
+        self.carry_out(vec![Effect::Keep(Event::Back), Effect::Say(said)]);
+        true
     }
 
     fn trouble(&mut self, text: String) -> Result<(), Halted> {

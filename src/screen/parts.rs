@@ -3,7 +3,7 @@
 use super::lines::{Lines, flow, line, minutes, two_ends};
 use super::page::World;
 use super::theme::Theme;
-use crate::job::{CautionView, Sitting, StepView, TrailRow};
+use crate::job::{CautionView, Isolation, Sitting, StepView, TrailRow};
 use crate::knowledge::schema::PumpState;
 use crate::text::width;
 use ratatui::text::Line;
@@ -95,11 +95,12 @@ pub(super) fn effort(step: &StepView) -> String {
 
 /// What an isolation proved earlier means for this step: it does not last by itself.
 pub(super) fn isolation_note(sitting: &Sitting, step: &StepView) -> Option<String> {
-    match &sitting.job.isolation {
-        Some((true, words)) if step.needs_isolation => {
-            Some(format!("Isolation proved earlier ({words}). Prove zero again before you reach in."))
+    match &sitting.gates().isolation {
+        Isolation::Proved(words, at) if step.needs_isolation => {
+            let at = at.strftime("%H:%M UTC");
+            Some(format!("Zero proved {at} ({words}). Prove it again before you reach in."))
         }
-        Some((true, _)) if step.state == PumpState::Running => {
+        Isolation::Proved(..) if step.state == PumpState::Running => {
             Some("End the isolation by the site procedure before the pump runs.".to_owned())
         }
         _ => None,

@@ -28,12 +28,6 @@ const TYPING: &[Bound<Act>] = &[
 /// Keys once the words are typed.
 pub(super) type Last = &'static [Bound<Act>];
 
-/// Records that zero energy was proved.
-pub(super) const ZERO: Last = &[
-    acts(&[KeyCode::Char('z')], "z", "zero is proved twice: record it", "record that zero is proved", Act::Record),
-    acts(&[KeyCode::Esc], "Esc", "type again", "type it again; nothing is saved", Act::Again),
-];
-
 /// Records that the site runs on.
 pub(super) const RUN_ON: Last = &[
     acts(&[KeyCode::Char('r')], "r", "record: running on", "record that the site runs on", Act::Record),

@@ -5,7 +5,7 @@
 use jiff::{SignedDuration, Timestamp};
 use std::path::{Path, PathBuf};
 use std::rc::Rc;
-use weephole::job::{Entry, Event, JOURNAL_VERSION, Sitting};
+use weephole::job::{Entry, Event, GateLine, GateView, JOURNAL_VERSION, Said, Sitting, Takes};
 use weephole::knowledge::{Knowledge, Loaded, SourceText, load};
 
 /// Root of the project.
@@ -58,6 +58,24 @@ impl MemoryJob {
         };
         let sitting = Sitting::new(knowledge, vec![Entry { at, event }]).unwrap();
         Self { sitting, at }
+    }
+
+    /// Answers every line of a gate so that it is passed.
+    pub fn pass(&mut self, gate: &GateView) {
+        let said = |line: &GateLine| match line.takes {
+            Takes::Words => Said::Words("R.K., fitter".to_owned()),
+            Takes::Yes => Said::Yes,
+        };
+        let said: Vec<Said> = gate.lines.iter().map(said).collect();
+        for event in gate.events(&said) {
+            self.happens(event);
+        }
+    }
+
+    /// Something happens after so many minutes.
+    pub fn after(&mut self, minutes: i64, event: Event) {
+        self.at += SignedDuration::from_mins(minutes);
+        self.sitting.apply(Entry { at: self.at, event });
     }
 
     /// Something happens.

@@ -112,10 +112,7 @@ impl Telling {
                     let words = "shut down by the operator".to_owned();
                     self.job.happens(Event::StopAnswered { rule: stop.rule, stopped: true, words });
                 }
-                Next::Isolate(_) => {
-                    self.job
-                        .happens(Event::Isolation { proved: true, words: "fitter, gauge and open drain".to_owned() });
-                }
+                Next::Gate(gate) => self.job.pass(&gate),
                 Next::Ask(step) => {
                     let ask = best_ask(&step).id.clone();
                     self.reply(story, Some(&step.check), &ask);

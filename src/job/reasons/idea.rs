@@ -3,6 +3,7 @@
 
 use super::{AfterAnswer, WhyCause};
 use crate::belief::outcomes;
+use crate::job::gates::FirstRun;
 use crate::job::sitting::Sitting;
 use crate::job::views::{LikelyRow, StepView, caution_views};
 use crate::knowledge::schema::{Id, PumpState};
@@ -176,13 +177,13 @@ impl Sitting {
     fn not_now(&self, check: &Id) -> Option<Look> {
         let entry = self.knowledge.all.checks.get(check)?;
         let allowed = self.allowed();
-        let opens = entry.opening.is_some() || entry.needs_isolation;
+        let opens = entry.opens();
         let why = if let Some(reason) = self.job.barred.get(check) {
             format!("said not to be possible: {reason}")
         } else if !self.is_for_this_family(&entry.families) {
             "not on this pump family".to_owned()
         } else if !allowed.running && entry.state == PumpState::Running {
-            "the pump must not run now: a stop rule stands".to_owned()
+            self.why_no_run()
         } else if !allowed.opening && opens {
             "isolation was said not to be possible, so nothing is opened".to_owned()
         } else {
@@ -203,6 +204,13 @@ impl Sitting {
             asks: Vec::new(),
         };
         Some(Look::NotNow { step, why })
+    }
+
+    fn why_no_run(&self) -> String {
+        match &self.gates.first_run {
+            FirstRun::NotYet(open) => format!("the first-run gate is not passed: {}", open.join(", ")),
+            _ => "the pump must not run now: a stop rule stands".to_owned(),
+        }
     }
 
     /// The step whose question moves the cause most on average, of those the plan has worked out.

@@ -1,7 +1,7 @@
 //! Turns an idea that was looked into, into a page: where it stands, the look that settles it, the proposed step beside it.
 
 use super::step::StepPage;
-use super::{ABOVE, above, boxed, isolate, why_cause};
+use super::{ABOVE, above, boxed, gate, why_cause};
 use crate::job::{AfterAnswer, IdeaOfCause, IdeaView, Look, StepView};
 use crate::screen::keys::{Bound, Hint, acts, find, hints};
 use crate::screen::likely::style_of;
@@ -30,11 +30,10 @@ impl IdeaPage {
     /// The check, where it can be started; isolation comes first as always.
     fn start(&self, world: &World) -> Vec<Effect> {
         let Look::Ready { step, .. } = &self.idea.look else { return Vec::new() };
-        let is_open = world.sitting().is_some_and(|sitting| sitting.job.isolation.is_none());
-        let page: Option<Box<dyn Page>> = if step.needs_isolation && is_open {
-            Some(boxed(isolate::Isolate::before_chosen(step.clone())))
-        } else {
-            StepPage::new(step.clone()).map(boxed)
+        let gate = world.sitting().and_then(|sitting| sitting.gate_before(step));
+        let page: Option<Box<dyn Page>> = match gate {
+            Some(gate) => Some(boxed(gate::GatePage::before_chosen(gate))),
+            None => StepPage::new(step.clone()).map(boxed),
         };
         page.map(|page| vec![Effect::ToJob, Effect::Job(page)]).unwrap_or_default()
     }

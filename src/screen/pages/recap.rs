@@ -2,7 +2,7 @@
 
 use super::thinking::Thinking;
 use super::{boxed, complaint, first_minute, help};
-use crate::job::{Sitting, Where};
+use crate::job::{Isolation, Sitting, Where};
 use crate::screen::keys::{Bound, Hint, acts, find, hints, way};
 use crate::screen::likely;
 use crate::screen::lines::{Lines, blank, flow, hanging, line, para};
@@ -53,20 +53,7 @@ impl Recap {
         if job.words.is_empty() {
             body.push(line("No complaint was taken down yet.", theme.text));
         }
-        match &job.isolation {
-            Some((true, words)) => body.extend(flow(
-                &[
-                    ("Isolation was proved:", theme.dim),
-                    (&format!("{words}."), theme.strong),
-                    ("Prove zero again before you reach in.", theme.trouble),
-                ],
-                columns,
-            )),
-            Some((false, words)) => {
-                body.extend(hanging(("Isolation was not possible:", theme.dim), (words, theme.text), columns));
-            }
-            None => {}
-        }
+        body.extend(isolation(sitting, columns, theme));
         for (check, reason) in &job.barred {
             let text = format!("{} ({reason})", sitting.name_of(check));
             body.extend(hanging(("Left out:", theme.dim), (&text, theme.text), columns));
@@ -77,6 +64,32 @@ impl Recap {
             body.extend(para("Take readings again if the pump ran since.", columns, theme.text));
         }
         body
+    }
+}
+
+/// What is isolated, as far as it was proved.
+fn isolation(sitting: &Sitting, columns: usize, theme: &Theme) -> Lines {
+    match &sitting.gates().isolation {
+        Isolation::Open => Lines::new(),
+        Isolation::Proved(words, _) => flow(
+            &[
+                ("Isolation was proved:", theme.dim),
+                (&format!("{words}."), theme.strong),
+                ("Prove zero again before you reach in.", theme.trouble),
+            ],
+            columns,
+        ),
+        Isolation::Lapsed(words, why) => flow(
+            &[
+                ("Isolation was proved:", theme.dim),
+                (&format!("{words}."), theme.text),
+                (&format!("It counts no more: {}.", why.words()), theme.trouble),
+            ],
+            columns,
+        ),
+        Isolation::NotPossible(words) => {
+            hanging(("Isolation was not possible:", theme.dim), (words, theme.text), columns)
+        }
     }
 }
 

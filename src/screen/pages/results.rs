@@ -1,7 +1,7 @@
 //! Turns the results of a job into a page per leading cause; shown by itself when the questions have ended.
 
 use super::result_lines::{cause_lines, open_ends};
-use super::{ABOVE, above, boxed, close, common, isolate, step, trail, why_cause};
+use super::{ABOVE, above, boxed, close, common, step, trail, why_cause};
 use crate::job::{Ending, Event, Results, Sitting};
 use crate::screen::keys::{Bound, COMMON, Common, Hint, acts, find, hints, way};
 use crate::screen::likely;
@@ -147,8 +147,8 @@ impl Page for ResultsPage {
 
     fn hints(&self, world: &World) -> Vec<Hint> {
         let mut all: Vec<Hint> = self.tables().into_iter().flat_map(hints).collect();
-        if step::is_barred(world) && !self.is_closed() {
-            all.extend(hints(step::AFTER_ALL));
+        if let Some((_, keys)) = step::barred(world).filter(|_| !self.is_closed()) {
+            all.extend(hints(keys));
         }
         if self.ended.is_some() {
             all.extend(self.ended_ways());
@@ -181,8 +181,8 @@ impl Page for ResultsPage {
         if let Some(action) = self.tables().into_iter().find_map(|table| find(table, key.code)) {
             return self.act(action, world);
         }
-        if step::is_barred(world) && !self.is_closed() && find(step::AFTER_ALL, key.code).is_some() {
-            return vec![Effect::Open(boxed(isolate::Isolate::again()))];
+        if let Some(effects) = step::after_all(key.code, world).filter(|_| !self.is_closed()) {
+            return effects;
         }
         match self.ended {
             None => above(key, self, world),

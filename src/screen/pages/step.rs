@@ -1,7 +1,7 @@
 //! Turns the next step into its page: cautions, minutes, the question, how to do it; causes beside, trail below.
 
-use super::{boxed, common, isolate, skip, why_ask};
-use crate::job::StepView;
+use super::{boxed, common, gate, skip, why_ask};
+use crate::job::{FirstRun, GateKind, Isolation, StepView};
 use crate::screen::ask::{Ask, Pressed, part};
 use crate::screen::keys::{Bound, COMMON, Hint, find, hints, way};
 use crate::screen::likely;
@@ -23,12 +23,29 @@ const KEYS: &[Bound<Act>] = &[
 ];
 
 /// Where isolation was not possible before.
-pub(super) const AFTER_ALL: &[Bound<()>] =
+const ISOLATE: &[Bound<()>] =
     &[way(&[KeyCode::Char('i')], "i", "isolate after all", "isolation has become possible", ())];
 
-/// True where isolation was not possible, so that it may be asked again.
-pub(super) fn is_barred(world: &World) -> bool {
-    world.sitting().is_some_and(|sitting| matches!(sitting.job.isolation, Some((false, _))))
+/// Where a start was not possible before.
+const START: &[Bound<()>] =
+    &[way(&[KeyCode::Char('i')], "i", "start after all", "the first-run lines can be answered now", ())];
+
+/// The gate that was not possible before, so that it may be asked again, and its key.
+pub(super) fn barred(world: &World) -> Option<(GateKind, &'static [Bound<()>])> {
+    let gates = world.sitting()?.gates();
+    match (&gates.isolation, &gates.first_run) {
+        (Isolation::NotPossible(_), _) => Some((GateKind::Isolation, ISOLATE)),
+        (_, FirstRun::NotYet(_)) => Some((GateKind::FirstRun, START)),
+        _ => None,
+    }
+}
+
+/// Opens that gate, if this is its key.
+pub(super) fn after_all(key: KeyCode, world: &World) -> Option<Vec<Effect>> {
+    let (kind, keys) = barred(world)?;
+    find(keys, key)?;
+    let gate = world.sitting()?.gate(kind);
+    Some(vec![Effect::Open(boxed(gate::GatePage::again(gate)))])
 }
 
 /// The page of a step.
@@ -79,8 +96,8 @@ impl Page for StepPage {
         if !self.ask.is_busy() {
             all.extend(hints(KEYS));
             all.extend(hints(COMMON));
-            if is_barred(world) {
-                all.extend(hints(AFTER_ALL));
+            if let Some((_, keys)) = barred(world) {
+                all.extend(hints(keys));
             }
         }
         all
@@ -119,10 +136,7 @@ impl Page for StepPage {
         match find(KEYS, key.code) {
             Some(Act::Why) => vec![why_ask::open(&self.ask.view.id, sitting)],
             Some(Act::Skip) => vec![Effect::Open(boxed(skip::Skip::new(&self.step.check, &self.step.name)))],
-            None if is_barred(world) && find(AFTER_ALL, key.code).is_some() => {
-                vec![Effect::Open(boxed(isolate::Isolate::again()))]
-            }
-            None => common(key, self, world),
+            None => after_all(key.code, world).unwrap_or_else(|| common(key, self, world)),
         }
     }
 

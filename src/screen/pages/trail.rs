@@ -1,7 +1,7 @@
 //! Turns everything given so far into a list whose rows can be answered anew or taken back.
 
 use super::{ABOVE, above, asked, boxed, list_row, next, pump_sheet, with};
-use crate::job::{Sitting, TrailRow};
+use crate::job::{Isolation, Sitting, TrailRow};
 use crate::screen::keys::{Bound, Hint, acts, arrows, find, hints, way};
 use crate::screen::lines::{Lines, blank, hanging, line, para};
 use crate::screen::page::{Effect, Page, World};
@@ -76,6 +76,18 @@ fn row_lines(row: &TrailRow, chosen: bool, columns: usize, theme: &Theme) -> Lin
     lines
 }
 
+/// How isolation stands, once it was asked.
+fn isolation(sitting: &Sitting) -> Option<(&'static str, String)> {
+    match &sitting.gates().isolation {
+        Isolation::Open => None,
+        Isolation::Proved(words, at) => {
+            Some(("Isolated and proved:", format!("{words} ({})", at.strftime("%H:%M UTC"))))
+        }
+        Isolation::Lapsed(words, why) => Some(("Proved, but counts no more:", format!("{words}; {}", why.words()))),
+        Isolation::NotPossible(words) => Some(("Isolation not possible:", words.clone())),
+    }
+}
+
 /// What was decided beside the answers.
 fn decisions(sitting: &Sitting, columns: usize, theme: &Theme) -> Lines {
     let mut lines = Lines::new();
@@ -83,9 +95,11 @@ fn decisions(sitting: &Sitting, columns: usize, theme: &Theme) -> Lines {
         let text = format!("{} ({reason})", sitting.name_of(check));
         lines.extend(hanging(("Not possible now:", theme.dim), (&text, theme.text), columns));
     }
-    if let Some((proved, words)) = &sitting.job.isolation {
-        let label = if *proved { "Isolated and proved:" } else { "Isolation not possible:" };
-        lines.extend(hanging((label, theme.dim), (words, theme.text), columns));
+    if let Some((label, words)) = isolation(sitting) {
+        lines.extend(hanging((label, theme.dim), (&words, theme.text), columns));
+    }
+    if let Some(liquid) = &sitting.gates().liquid {
+        lines.extend(hanging(("Liquid:", theme.dim), (liquid, theme.text), columns));
     }
     for (rule, (stopped, words)) in &sitting.job.stops {
         let name = sitting.knowledge.all.stop_rules.get(rule).map_or(rule.as_str(), |rule| rule.name.as_str());
