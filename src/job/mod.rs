@@ -48,7 +48,7 @@ pub use reasons::{
     WhyStep, weight_word,
 };
 pub use remarks::{follow_up_day, initials_and_role, photo_note};
-pub use results::{ChainLink, Confirming, ExpectedReading, RemedyView, ResultCause, Results};
+pub use results::{ChainLink, Confirming, ExpectedReading, RemedyView, ResultCause, Results, RunOnView};
 pub use settings::Setting;
 pub use sitting::{Sitting, SittingError};
 pub use status::{Status, statuses};

@@ -6,7 +6,7 @@ use super::sitting::Sitting;
 use super::status::Status;
 use super::views::{LikelyRow, healthy_words};
 use crate::knowledge::NodeKind;
-use crate::knowledge::schema::{Id, RemedyKind};
+use crate::knowledge::schema::{Id, MayRun, RemedyKind};
 
 /// The results page.
 #[derive(Debug, Clone, PartialEq)]
@@ -36,8 +36,21 @@ pub struct ResultCause {
     pub readings: Vec<ExpectedReading>,
     /// Who or what usually lets it happen.
     pub lets_it_happen: String,
+    /// What of the chain the pump may run on with until a planned stop, and with what not; the strictest first.
+    pub run_on: Vec<RunOnView>,
     /// Remedy: name, kind in words, steps, parts, proof, minutes.
     pub remedy: Option<RemedyView>,
+}
+
+/// Whether the pump may run on with something until a planned stop.
+#[derive(Debug, Clone, PartialEq)]
+pub struct RunOnView {
+    /// Condition or damage.
+    pub name: String,
+    /// Whether, and how long.
+    pub may: MayRun,
+    /// What to watch and what ends it, as sentences; may be empty.
+    pub limits: String,
 }
 
 /// One link of the chain.
@@ -131,13 +144,45 @@ impl Sitting {
             confirm: self.confirming(&row.id),
             readings: self.expected_readings(node),
             lets_it_happen: cause.lets_it_happen.clone(),
+            run_on: self.run_on(node),
             remedy: self.remedy(cause.remedy.as_deref()),
             row,
         })
     }
 
+    /// What the knowledge says of running on, along the chain of a cause; the strictest first.
+    fn run_on(&self, node: usize) -> Vec<RunOnView> {
+        let all = &self.knowledge.all;
+        let (chain, _) = self.chain_nodes(node);
+        let entries = chain.iter().filter_map(|&node| {
+            let id = &self.graph.nodes[node].id;
+            all.conditions.get(id).or_else(|| all.damage.get(id))
+        });
+        let mut views: Vec<RunOnView> = entries
+            .filter_map(|entry| {
+                let run_on = entry.run_on.as_ref()?;
+                let part = |head: &str, text: &str| match text {
+                    "" => String::new(),
+                    text => format!("{head}: {text}. "),
+                };
+                let limits = part("Watch", &run_on.watch) + &part("Ends it", &run_on.ends);
+                Some(RunOnView { name: entry.name.clone(), may: run_on.may, limits: limits.trim_end().to_owned() })
+            })
+            .collect();
+        views.sort_by_key(|view| view.may);
+        views
+    }
+
     /// From the cause to the first complaint it explains; without one, the cause and what it most likely leads to.
     fn chain(&self, node: usize) -> Vec<ChainLink> {
+        let (chain, symptom) = self.chain_nodes(node);
+        let mut links: Vec<ChainLink> = chain.into_iter().map(|n| self.link(n)).collect();
+        links.extend(symptom.map(|symptom| ChainLink { kind: "symptom", name: self.name_of(&symptom) }));
+        links
+    }
+
+    /// The nodes of the chain, and the symptom it ends in.
+    fn chain_nodes(&self, node: usize) -> (Vec<usize>, Option<Id>) {
         let facts = self.facts();
         let seen = facts.findings().into_iter().filter(|(_, answer)| answer.leans_yes());
         let reached = seen.filter_map(|(id, _)| Some((self.graph.chain_to_finding(node, id)?, id)));
@@ -147,11 +192,9 @@ impl Sitting {
             .max_by_key(|(at, (chain, id))| (facts.is_complaint(id), 1 < chain.len(), std::cmp::Reverse(*at)))
             .map(|(_, reached)| reached)
         else {
-            return vec![self.link(node)];
+            return (vec![node], None);
         };
-        let mut links: Vec<ChainLink> = chain.into_iter().map(|n| self.link(n)).collect();
-        links.push(ChainLink { kind: "symptom", name: self.name_of(symptom) });
-        links
+        (chain, Some(symptom.clone()))
     }
 
     fn link(&self, node: usize) -> ChainLink {

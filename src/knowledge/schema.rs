@@ -270,6 +270,9 @@ pub struct Condition {
     /// Families in which it can occur; none named = all.
     #[serde(default)]
     pub families: Vec<Id>,
+    /// Whether the pump may run on with it until a planned stop.
+    #[serde(default)]
+    pub run_on: Option<RunOn>,
     /// What it does to a pump, or to a gauge.
     #[serde(default)]
     pub physics: Option<Physics>,
@@ -324,6 +327,43 @@ pub struct ReadingPhysics {
     /// Told as a share of what this pump shows when healthy.
     #[serde(default)]
     pub of_healthy: bool,
+}
+
+/// Whether the pump may run on with something until a planned stop.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct RunOn {
+    /// Whether, and how long.
+    pub may: MayRun,
+    /// What to watch meanwhile.
+    #[serde(default)]
+    pub watch: String,
+    /// What ends it.
+    #[serde(default)]
+    pub ends: String,
+}
+
+/// How long the pump may run on.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum MayRun {
+    /// Not at all.
+    No,
+    /// Hours: as long as it takes to plan the stop.
+    Hours,
+    /// Until the planned stop.
+    UntilPlanned,
+}
+
+impl MayRun {
+    /// As shown.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::No => "do not run on",
+            Self::Hours => "only as long as it takes to plan the stop",
+            Self::UntilPlanned => "may run on until the planned stop",
+        }
+    }
 }
 
 /// A yes/no observable.

@@ -51,6 +51,10 @@ impl Session<'_> {
         for reading in &cause.readings {
             self.say(&format!("   Would speak for it: {}", expected(reading)))?;
         }
+        for view in &cause.run_on {
+            let said = format!("   Until a planned stop: {}: {}. {}", view.name, view.may.words(), view.limits);
+            self.say(&said)?;
+        }
         match &cause.remedy {
             Some(remedy) => self.remedy(remedy),
             None => Ok(()),

@@ -119,6 +119,10 @@ fn result(page: &mut Page, cause: &CauseTold) {
     for proof in &cause.proofs {
         page.item(proof);
     }
+    for view in &cause.run_on {
+        let said = format!("Until a planned stop: {}: {}. {}", view.name, view.may.words(), view.limits);
+        page.item(said.trim_end());
+    }
     if let Some(remedy) = &cause.remedy {
         page.item(remedy);
     }

@@ -24,6 +24,14 @@ pub(super) fn cause_lines(cause: &ResultCause, columns: usize, theme: &Theme) ->
         lines.extend(cause.readings.iter().flat_map(|reading| bullet(&expected(reading), columns, theme)));
         lines.push(blank());
     }
+    if !cause.run_on.is_empty() {
+        lines.push(line("UNTIL A PLANNED STOP", theme.heading));
+        lines.extend(cause.run_on.iter().flat_map(|view| {
+            let said = format!("{}: {}. {}", capital(&view.name), view.may.words(), view.limits);
+            bullet(said.trim_end(), columns, theme)
+        }));
+        lines.push(blank());
+    }
     if let Some(view) = &cause.remedy {
         lines.extend(remedy(view, columns, theme));
     }
