@@ -87,7 +87,9 @@ fn every_line_of_the_gate_counts() {
         let mut said: Vec<Said> = gate.lines.iter().map(yes).collect();
         said[missing] = if gate.lines[missing].takes == Takes::Yes { Said::No } else { Said::Words("?".to_owned()) };
         let mut job = job(&knowledge);
-        gate.events(&said).into_iter().for_each(|event| job.happens(event));
+        for event in gate.events(&said) {
+            job.happens(event);
+        }
         assert!(matches!(job.sitting.gates().isolation, Isolation::NotPossible(_)), "{}", gate.lines[missing].ask);
         assert!(!job.sitting.allowed().opening);
         said.truncate(missing);

@@ -168,7 +168,7 @@ fn answered(memory: &Memory, wanted: &str) -> Vec<Answer> {
 }
 
 /// A whole job: complaint, first minute, walk-round, a gauge, isolation, a look inside, close.
-const WHOLE: [&str; 28] = [
+const WHOLE: [&str; 31] = [
     "weak jet and it rattles a bit when warm",
     "1 2",
     "1",
@@ -196,6 +196,9 @@ const WHOLE: [&str; 28] = [
     "note the gasket is on the van",
     "end",
     "1",
+    "an air leak",
+    "",
+    "",
     "screen full of husks",
 ];
 
@@ -616,4 +619,45 @@ fn an_idea_goes_through_the_gate() {
     let (memory, text) = after_start(&["think strainer", "1", "y", "water", "Ann", "drive", "y", "y", "y", "y"]);
     assert_eq!(answered(&memory, "found_strainer_clogged"), [Answer::Yes]);
     holds(&text, "Prove zero again");
+}
+
+/// From the remedy through its sheet, a hold point that fails, the first run and the list, all by lines.
+#[test]
+fn a_rebuild_by_lines() {
+    let isolated = ["water", "Ann, fitter", "drive and valves", "y", "y", "y"];
+    let steps = ["n, two meshes blocked", "y", "0.3 mm", "", "y", "0,3 mm", "own sheet 0.4 mm"];
+    let first_run = ["Ann, fitter", "y", "y", "y", "y", "y", "y", "y", "y", "y", "y"];
+    let proof = ["3", "n, wet lid", "Ann: tighten it", "service", "y", "Ann, again tomorrow", "leave"];
+    let lines = [&["fix", "1", "1"][..], &isolated, &steps, &first_run, &proof].concat();
+    let (memory, text) = after_start(&lines);
+    for part in [
+        "Have at hand before anything is opened:",
+        "lid gasket: always new",
+        "Sheet 1 of 1: strainer lid, step 1 of 2",
+        "Saved: it does not hold. Back to step 1.",
+        "Times it failed so far: 1.",
+        "typical, not yours",
+        "Before the first turn under power",
+        "What came of it?",
+        "Return to service: not yet.",
+        "Off: no leak; look first at the lid.",
+        "Return to service: passes.",
+    ] {
+        holds(&text, part);
+    }
+    assert!(memory.has(|event| matches!(event, Event::Returned { passed: true, .. })));
+    assert!(
+        memory
+            .has(|event| matches!(event, Event::SheetStep { words, passed: true, .. } if words.contains("own sheet")))
+    );
+}
+
+/// "Changed X, no effect" is told by its words.
+#[test]
+fn a_change_without_effect_by_lines() {
+    let first_run = ["Ann, fitter", "y", "y", "y", "y", "y", "y", "y", "y", "y", "y"];
+    let lines = [&["changed joint", "1", "new seal"][..], &first_run, &["1", "trail", "leave"]].concat();
+    let (memory, text) = after_start(&lines);
+    holds(&text, "Saved: that speaks against it.");
+    assert!(memory.has(|event| matches!(event, Event::Tried { .. })));
 }

@@ -357,6 +357,8 @@ fn a_confirmed_cause_ends_the_questions() {
     bench.size(120, 40);
     picture!("results_confirmed_wide", bench);
     bench.size(80, 24).press("e1");
+    picture!("close_question", bench);
+    bench.type_in("air leak").press("^^^");
     bench.type_in("screen full of husks");
     picture!("close_remark", bench);
     bench.press("^");
@@ -522,4 +524,52 @@ fn keys_pressed_while_the_next_step_is_worked_out_answer_nothing() {
     let events = bench.memory().events().len();
     bench.press("ynpux.^");
     assert_eq!(bench.memory().events().len(), events);
+}
+
+/// From the confirmed cause through its rebuild sheet and the first run to a passed return to service.
+#[test]
+fn rebuild_to_return_to_service() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_end(&memory);
+    bench.press("f");
+    picture!("put_right", bench);
+    bench.press("^");
+    picture!("put_right_remedy", bench);
+    let memory = Memory::default();
+    let mut bench = Bench::at_rebuild(&memory);
+    picture!("rebuild", bench);
+    bench.press("n").type_in("two meshes blocked");
+    picture!("rebuild_fails", bench);
+    bench.press("^").settle();
+    holds(&bench.text(), "Times it failed so far: 1.");
+    bench.press("y").settle();
+    bench.type_in("0.3 mm").press("^");
+    picture!("rebuild_out_of_band", bench);
+    bench.press("^").settle().press("y").settle().type_in("0.1 mm").press("^").settle();
+    picture!("first_run", bench);
+    bench.size(40, 12);
+    picture!("first_run_small", bench);
+    let memory = Memory::default();
+    let mut bench = Bench::at_try(&memory);
+    picture!("try_it", bench);
+    bench.press("w").settle();
+    picture!("return_to_service", bench);
+    bench.type_in("2 inHg vac").press("^").settle().press("n").settle();
+    picture!("return_off", bench);
+    bench.press("↓y").settle().press("z").type_in("Ann; recheck tomorrow").press("^").settle();
+    assert!(matches!(bench.memory().last(), Event::Returned { passed: true, .. }));
+    picture!("returned", bench);
+}
+
+/// Something that was changed without effect leaves the list.
+#[test]
+fn changed_without_effect() {
+    let memory = Memory::default();
+    let mut bench = Bench::at_finding(&memory);
+    bench.press("rf").type_in("nozzle").press("^d").type_in("new tip").press("^").settle();
+    holds(&bench.text(), "FIRST RUN");
+    bench.press("i").type_in("Ann").press("^yyyyyyyyyyz").settle().press("n").settle();
+    assert!(bench.memory().events().iter().any(|event| matches!(event, Event::Tried { .. })));
+    bench.press("t");
+    picture!("trail_after_repair", bench);
 }

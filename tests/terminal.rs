@@ -382,6 +382,102 @@ fn an_answer_outlives_a_killed_program() {
     left.assert_clean();
 }
 
+/// Answers a gate of the full screen: words, then every line with yes, then the key that records it.
+#[track_caller]
+fn pass_gate(terminal: &mut Terminal, words: &[&str]) {
+    terminal.press("i", &["Enter next line"]);
+    for word in words {
+        let before = terminal.text();
+        terminal.send(&format!("{word}{ENTER}")).wait_until("the next line", |text| text != before);
+    }
+    for _ in 0..20 {
+        let text = terminal.text();
+        if text.contains("record it") {
+            let before = head(&text).to_owned();
+            terminal.send("z").wait_until("the page behind the gate", |text| {
+                head(text) != before && !text.contains("WORKING") && !head(text).trim().is_empty()
+            });
+            return;
+        }
+        terminal.send("y").wait_until("the next line", |now| now != text);
+    }
+    panic!("the gate has no end:\n{}", terminal.text());
+}
+
+/// Types a key at a step of a sheet and waits for another page.
+#[track_caller]
+fn next_page(terminal: &mut Terminal, key: &str) -> String {
+    let before = head(&terminal.text()).to_owned();
+    terminal.send(key).wait_until("the next page", |text| {
+        head(text) != before
+            && ["REBUILD", "FIRST RUN", "ISOLATION", "TRY IT", "STOP"].iter().any(|place| head(text).contains(place))
+    })
+}
+
+/// A hold point fails, the sheet goes back and the stop rule fires; killed, the job goes on there and ends in service.
+#[test]
+fn a_rebuild_goes_back_is_killed_and_ends_in_service() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut terminal = Terminal::on(&folder, &[]);
+    terminal.come_to_question();
+    terminal.press("r", &["RESULTS SO FAR", "f put it right"]);
+    terminal.press("f", &["PUT IT RIGHT", "Put right:"]);
+    terminal.press("hard object in a liquid", &["hard object in a liquid chamber"]);
+    terminal.press(ENTER, &["HAVE AT HAND BEFORE ANYTHING IS OPENED", "s start the rebuild sheets"]);
+    terminal.press("s", &["ISOLATION", "before: diaphragms, step 1"]);
+    pass_gate(&mut terminal, &["rain water, cold", "R.K., fitter", "drive, valves, oil side"]);
+    terminal.wait(&["REBUILD", "diaphragms, step 1 of 12", "HOLD POINT"]);
+    for step in 2..=12 {
+        let text = next_page(&mut terminal, "y");
+        assert!(text.contains(&format!("step {step} of 12")), "{text}");
+    }
+    next_page(&mut terminal, "y");
+    terminal.wait(&["first run and return to service, step 1 of 10", "Turn two whole turns by hand"]);
+    terminal.press("n", &["It goes back to step 1", "What was seen:"]);
+    terminal.press(&format!("tight at half a turn{ENTER}"), &["STOP", "Tight spot or wrong rotation"]);
+    terminal.press("s", &["REBUILD", "step 1 of 10", "Times it failed so far: 1."]);
+    terminal.kill();
+
+    let mut terminal = Terminal::on(&folder, &["job", "--resume", "1"]);
+    terminal.wait(&["WHERE IT STANDS"]);
+    terminal.press(ENTER, &["REBUILD", "step 1 of 10", "Times it failed so far: 1."]);
+    next_page(&mut terminal, "y");
+    let gate = next_page(&mut terminal, "y");
+    assert!(gate.contains("BEFORE THE FIRST TURN UNDER POWER"), "{gate}");
+    pass_gate(&mut terminal, &["R.K., fitter"]);
+    for step in 4..=8 {
+        let text = next_page(&mut terminal, "y");
+        assert!(text.contains(&format!("step {step} of 10")), "{text}");
+    }
+    let gate = next_page(&mut terminal, "y");
+    assert!(gate.contains("ISOLATION") && gate.contains("the pump ran since"), "{gate}");
+    pass_gate(&mut terminal, &["", ""]);
+    next_page(&mut terminal, "y");
+    next_page(&mut terminal, "y");
+    terminal.press("w", &["RETURN TO SERVICE", "NOT YET"]);
+    for _ in 0..30 {
+        let text = terminal.text();
+        let key = match &text {
+            text if text.contains("timed bucket give") => format!("30 L/min{ENTER}"),
+            text if text.contains("outlet gauge show at work") => format!("70 bar{ENTER}"),
+            text if text.contains("y yes: passes") => "y".to_owned(),
+            _ => ".".to_owned(),
+        };
+        if text.contains("PASSES") {
+            break;
+        }
+        terminal.send(&key).wait_until("the next line", |now| {
+            head(now).contains("RETURN TO SERVICE") && now.contains("Saved: ") && *now != text
+        });
+    }
+    terminal.press("z", &["It passes.", "Who decides"]);
+    terminal.press(&format!("R.K.; recheck tomorrow{ENTER}"), &["back in service", "RESULTS"]);
+    terminal.send("q");
+    assert!(terminal.end().success);
+    let journal = journal(&folder);
+    assert!(journal.contains("\"what\":\"returned\",\"passed\":true"), "{journal}");
+}
+
 #[test]
 fn pasted_text_arrives_as_one_clean_line() {
     let folder = tempfile::tempdir().unwrap();

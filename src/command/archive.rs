@@ -2,9 +2,14 @@
 
 use super::shelf::{Shelf, Shelved};
 use crate::job::{Archive, Entry, Event, JobLine, Keeper, PumpNote, Taken};
+use crate::knowledge::schema::Id;
 use crate::store::{self, Journal};
-use crate::text::clean;
+use crate::text::{clean, slug};
+use indexmap::IndexMap;
 use std::path::{Path, PathBuf};
+
+/// Most bytes of a file of usual values.
+const USUAL_LIMIT: u64 = 1 << 20;
 
 /// The jobs of one data folder.
 pub struct DiskArchive {
@@ -74,8 +79,9 @@ impl Archive for DiskArchive {
         let journal = store::create_job(&self.folder, title).map_err(|error| error.to_string())?;
         let number = number_in(journal.path());
         let mut keeper = DiskKeeper { journal, number };
-        let opened = keeper.keep(Event::opened(family, (&self.knowledge.0, &self.knowledge.1), self.pump.clone()))?;
-        Ok(Taken { keeper: Box::new(keeper), entries: vec![opened], notices: Vec::new() })
+        let (pump, notices) = with_kept_usual(&self.folder, self.pump.clone());
+        let opened = keeper.keep(Event::opened(family, (&self.knowledge.0, &self.knowledge.1), pump))?;
+        Ok(Taken { keeper: Box::new(keeper), entries: vec![opened], notices })
     }
 
     fn resume(&mut self, number: u32) -> Result<Taken, String> {
@@ -89,11 +95,52 @@ impl Archive for DiskArchive {
         Ok(clean(&path.display().to_string()))
     }
 
+    fn keep_usual(&mut self, pump: &str, values: &[(Id, String, f64)]) -> Result<String, String> {
+        let path = usual_path(&self.folder, pump);
+        let mut kept: IndexMap<Id, (String, f64)> = read_usual(&path)?.into_iter().collect();
+        kept.extend(values.iter().map(|(id, text, si)| (id.clone(), (text.clone(), *si))));
+        let text = serde_json::to_string_pretty(&kept).map_err(|error| error.to_string())?;
+        store::write_atomic(&path, &text).map_err(|error| error.to_string())?;
+        Ok(clean(&path.display().to_string()))
+    }
+
     fn write_record(&mut self, number: u32, markdown: &str) -> Result<String, String> {
         let path = path_of(&self.folder, number)?.with_extension("md");
         store::write_atomic(&path, markdown).map_err(|error| error.to_string())?;
         Ok(clean(&path.display().to_string()))
     }
+}
+
+/// Where the usual values of a pump are kept: beside the jobs, by the pump's name.
+fn usual_path(folder: &Path, pump: &str) -> PathBuf {
+    folder.join(format!("usual_{}.json", slug(pump)))
+}
+
+/// Kept usual values by reading, as typed and in SI; none where nothing was kept.
+fn read_usual(path: &Path) -> Result<IndexMap<Id, (String, f64)>, String> {
+    if !path.exists() {
+        return Ok(IndexMap::new());
+    }
+    let text = store::read_text(path, USUAL_LIMIT).map_err(|error| error.to_string())?;
+    serde_json::from_str(&text).map_err(|error| {
+        let path = clean(&path.display().to_string());
+        format!("{path} does not hold usual values ({error}); put it away to go on without them")
+    })
+}
+
+/// The pump with the usual values of its last passed return to service: they go before those of the sheet.
+fn with_kept_usual(folder: &Path, pump: Option<PumpNote>) -> (Option<PumpNote>, Vec<String>) {
+    let Some(mut pump) = pump else { return (None, Vec::new()) };
+    let kept = match read_usual(&usual_path(folder, &pump.name)) {
+        Ok(kept) => kept,
+        Err(why) => return (Some(pump), vec![why]),
+    };
+    for (id, (text, si)) in kept {
+        pump.lines.push((format!("usual {} (last return to service)", id.replace('_', " ")), clean(&text)));
+        pump.usual.retain(|(known, ..)| *known != id);
+        pump.usual.push((id, text, si));
+    }
+    (Some(pump), Vec::new())
 }
 
 /// Says so when the knowledge has changed since the job was opened.

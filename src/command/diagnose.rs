@@ -4,6 +4,7 @@ use super::archive::{DiskArchive, with_hash_notice};
 use super::arguments::{Arguments, Job};
 use super::{Failure, bring};
 use crate::job::{Archive, JobLine, PumpNote, Taken};
+use crate::knowledge::schema::Id;
 use crate::record::markdown;
 use crate::{line, screen, store};
 use std::io::IsTerminal as _;
@@ -68,6 +69,10 @@ impl Archive for OneJournal {
 
     fn write_sheet(&mut self, pump: &str, text: &str) -> Result<String, String> {
         self.disk.write_sheet(pump, text)
+    }
+
+    fn keep_usual(&mut self, pump: &str, values: &[(Id, String, f64)]) -> Result<String, String> {
+        self.disk.keep_usual(pump, values)
     }
 
     fn write_record(&mut self, number: u32, markdown: &str) -> Result<String, String> {

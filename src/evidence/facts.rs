@@ -3,7 +3,7 @@
 use super::answer::Answer;
 use crate::knowledge::schema::Id;
 use crate::quantity::Quantity;
-use indexmap::IndexMap;
+use indexmap::{IndexMap, IndexSet};
 
 /// Everything known in a job.
 #[derive(Debug, Clone, Default, PartialEq)]
@@ -44,6 +44,13 @@ impl Facts {
     /// The answer that counts for a finding: its own, else yes if it was complained of.
     pub fn answer(&self, finding: &str) -> Option<Answer> {
         self.answers.get(finding).copied().or_else(|| self.is_complaint(finding).then_some(Answer::Yes))
+    }
+
+    /// As if these had never been said or measured.
+    pub fn forget(&mut self, ids: &IndexSet<Id>) {
+        self.complaint.retain(|id| !ids.contains(id));
+        self.answers.retain(|id, _| !ids.contains(id));
+        self.numbers.retain(|id, _| !ids.contains(id));
     }
 
     /// True if the operator complained of it.

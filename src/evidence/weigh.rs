@@ -48,6 +48,8 @@ pub enum Why {
     OtherState,
     /// It hangs together with the other answers too tightly to be computed with them.
     TooTangled,
+    /// It is from before a part was put right that it hangs on.
+    BeforeRepair,
     /// It cannot be true together with the other answers.
     Contradicts,
 }
@@ -63,6 +65,13 @@ impl Evidence {
         for &position in positions.iter().rev() {
             let (id, _) = self.used.remove(position);
             self.set_aside(&id, why.clone());
+        }
+    }
+
+    /// Says why these do not count; they are not among what does.
+    pub fn set_all_aside<'i>(&mut self, ids: impl IntoIterator<Item = &'i Id>, why: &Why) {
+        for id in ids {
+            self.set_aside(id, why.clone());
         }
     }
 

@@ -40,6 +40,9 @@ pub enum Refused {
     /// Not a running state.
     #[error("{0}")]
     State(String),
+    /// A part was found harmed, and it is not known why: closing needs a reason.
+    #[error("it is not known why this happened: {0}; state a reason for closing all the same")]
+    NoReason(String),
     /// A number no gauge can show.
     #[error("{0}")]
     Impossible(String),

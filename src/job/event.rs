@@ -175,6 +175,88 @@ pub enum Event {
         /// Who decided, as said.
         words: String,
     },
+    /// Something was changed or put right; the pump was not tried yet.
+    Changed {
+        /// Cause, condition or damage.
+        node: Id,
+        /// Remedy, if the knowledge has one.
+        #[serde(default)]
+        remedy: Option<Id>,
+        /// What was done, as said.
+        words: String,
+    },
+    /// The pump was tried after what was changed.
+    Tried {
+        /// What came of it.
+        outcome: Outcome,
+        /// As said.
+        #[serde(default)]
+        words: String,
+    },
+    /// Rebuild sheets were begun, to be played in this order.
+    SheetsBegun {
+        /// What is put right with them.
+        node: Id,
+        /// Remedy they belong to.
+        #[serde(default)]
+        remedy: Option<Id>,
+        /// Procedures.
+        sheets: Vec<Id>,
+    },
+    /// A step of a rebuild sheet was answered.
+    SheetStep {
+        /// Procedure.
+        sheet: Id,
+        /// Step, from 1.
+        step: u32,
+        /// True if its hold point holds.
+        passed: bool,
+        /// The step that comes next; none = the sheet is done.
+        next: Option<u32>,
+        /// As said.
+        #[serde(default)]
+        words: String,
+        /// The number entered, as typed and in SI.
+        #[serde(default)]
+        value: Option<(String, f64)>,
+    },
+    /// The rebuild sheets were put aside: the questions go on.
+    SheetsLeft {
+        /// Why.
+        words: String,
+    },
+    /// A line of the return-to-service list was answered.
+    ProofLine {
+        /// Line.
+        line: Id,
+        /// Reading it takes, if it is a number.
+        #[serde(default)]
+        reading: Option<Id>,
+        /// As typed, or why it is left out.
+        text: String,
+        /// In SI.
+        #[serde(default)]
+        si: Option<f64>,
+        /// Passed, off, or left out.
+        #[serde(default)]
+        passed: Option<bool>,
+    },
+    /// The return to service was decided.
+    Returned {
+        /// True if it passed; false = not yet.
+        passed: bool,
+        /// Lines that are off or still open.
+        off: Vec<Id>,
+        /// Who, and when it is looked at again, as said.
+        words: String,
+    },
+    /// One of the three questions before closing was answered; without words it was skipped.
+    SecondThought {
+        /// Question.
+        question: String,
+        /// As said.
+        words: String,
+    },
     /// A remark.
     Note {
         /// Text.
@@ -231,6 +313,29 @@ impl Event {
     }
 }
 
+/// What came of trying the pump after something was changed.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Outcome {
+    /// No effect.
+    Same,
+    /// Better, not well.
+    Better,
+    /// The complaint is gone.
+    Well,
+}
+
+impl Outcome {
+    /// As shown.
+    pub fn words(self) -> &'static str {
+        match self {
+            Self::Same => "no effect",
+            Self::Better => "better, not well",
+            Self::Well => "worked after it",
+        }
+    }
+}
+
 /// How a job, or the asking in it, ended.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
 #[serde(rename_all = "snake_case")]
@@ -245,6 +350,14 @@ pub enum Ending {
     UnsafeToGoOn,
     /// Handed over to someone else.
     HandedOver,
+    /// A part was put right; why it broke stays open, with a stated reason.
+    DamageOnly,
+    /// It works after what was changed; no cause is confirmed.
+    WorksAgain,
+    /// Put right, but the pump cannot be started now.
+    NotStarted,
+    /// It works, but the return to service has not passed.
+    NotYet,
 }
 
 impl Ending {
@@ -256,6 +369,10 @@ impl Ending {
             Self::StopRule => "stopped by a stop rule",
             Self::UnsafeToGoOn => "cannot go on without opening, and that is not possible now",
             Self::HandedOver => "handed over",
+            Self::DamageOnly => "part put right; why it broke stays open",
+            Self::WorksAgain => "works after what was changed; no cause is confirmed",
+            Self::NotStarted => "put right, but it cannot be started now",
+            Self::NotYet => "it works, but the return to service has not passed yet",
         }
     }
 }

@@ -1,6 +1,7 @@
 //! Turns a journal's events into the state of the job.
 
-use super::event::{Ending, Entry, Event, PumpNote};
+use super::event::{Ending, Entry, Event, Outcome, PumpNote};
+use super::work::Work;
 use crate::evidence::{Answer, Facts, Measured, of_key};
 use crate::knowledge::schema::Id;
 use crate::knowledge::{Knowledge, dimension_named};
@@ -60,6 +61,10 @@ pub struct Job {
     pub stops: IndexMap<Id, (bool, String)>,
     /// Remarks.
     pub notes: Vec<String>,
+    /// What was changed and put right, and how far the return to service is.
+    pub work: Work,
+    /// Questions before closing, with what was said; empty = skipped.
+    pub second_thoughts: IndexMap<String, String>,
     /// How it was closed.
     pub closed: Option<(Ending, Option<Id>, String)>,
     /// Codes given, in the order given.
@@ -77,6 +82,7 @@ impl Job {
     pub fn apply(&mut self, entry: Entry) {
         let at = entry.at;
         self.last = Some(at);
+        self.work.apply(&entry, &self.given);
         match entry.event.clone() {
             Event::Opened { program, family, release, hash, pump, .. } => {
                 self.opened = Some(at);
@@ -122,7 +128,18 @@ impl Job {
             | Event::ZeroProved(_)
             | Event::Liquid { .. }
             | Event::FirstRun { .. }
-            | Event::Back => {}
+            | Event::Back
+            | Event::Changed { .. }
+            | Event::SheetsBegun { .. }
+            | Event::SheetStep { .. }
+            | Event::SheetsLeft { .. }
+            | Event::ProofLine { .. }
+            | Event::Branched { .. } => {}
+            Event::Tried { outcome, .. } => self.tried(outcome, at),
+            Event::Returned { passed, .. } => self.keep_good_values(passed),
+            Event::SecondThought { question, words } => {
+                self.second_thoughts.insert(question, words);
+            }
             Event::StopAnswered { rule, stopped, words } => {
                 self.stops.insert(rule, (stopped, words));
             }
@@ -135,9 +152,27 @@ impl Job {
             }
             Event::Signed { who } => self.signed = Some(who),
             Event::FollowUp { on } => self.follow_up = Some(on),
-            Event::Branched { .. } => {}
         }
         self.entries.push(entry);
+    }
+
+    /// The pump was tried and is not well: the complaint holds as of now.
+    fn tried(&mut self, outcome: Outcome, at: Timestamp) {
+        if outcome == Outcome::Well {
+            return;
+        }
+        for (_, given_at, from) in self.given.values_mut() {
+            if *from == Where::Complaint {
+                *given_at = at;
+            }
+        }
+    }
+
+    /// Readings of a passed return to service are this pump's usual values from now on.
+    fn keep_good_values(&mut self, passed: bool) {
+        let good = self.work.proof.values().filter(|line| passed && line.passed != Some(false));
+        let good = good.filter_map(|line| Some((line.reading.clone()?, (line.text.clone(), line.si?))));
+        self.usual.extend(good.collect::<Vec<_>>());
     }
 
     fn give(&mut self, id: Id, given: Given, at: Timestamp, from: Where) {
@@ -151,7 +186,8 @@ impl Job {
             let reading = knowledge.all.readings.get(of_key(id).0)?;
             Quantity::new(dimension_named(&reading.quantity)?, si).ok()
         };
-        for (id, (given, _, from)) in &self.given {
+        let given = self.work.before.as_ref().unwrap_or(&self.given);
+        for (id, (given, _, from)) in given {
             match given {
                 Given::Answer(_) if *from == Where::Complaint => facts.complaint.push(id.clone()),
                 Given::Answer(answer) => {

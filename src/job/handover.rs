@@ -1,7 +1,7 @@
 //! Turns a job into the page for the next shift: where it stands, what is isolated, what must not be done, what is open.
 
-use super::event::Event;
 use super::fold::Given;
+use super::gates::{GateKind, Isolation};
 use super::next::Next;
 use super::sitting::Sitting;
 use crate::quantity::echo_text;
@@ -79,15 +79,14 @@ impl Sitting {
     }
 
     fn isolated(&self) -> Vec<String> {
-        let last = self.job.entries.iter().rev().find_map(|entry| match &entry.event {
-            Event::Isolation { proved, words } => Some((entry.at, *proved, words)),
-            _ => None,
-        });
-        vec![match last {
-            Some((at, true, words)) => format!("Isolated and proved {}: {words}", clock(at)),
-            Some((at, false, words)) => format!("Isolation was not possible {}: {words}", clock(at)),
-            None => "This job holds no entry that anything is isolated. Look for yourself.".to_owned(),
-        }]
+        let mut lines = vec![match &self.gates().isolation {
+            Isolation::Proved(words, at) => format!("Isolated and proved {}: {words}", clock(*at)),
+            Isolation::Lapsed(words, why) => format!("Isolation was proved, but {}: {words}", why.words()),
+            Isolation::NotPossible(words) => format!("Isolation was not possible: {words}"),
+            Isolation::Open => "This job holds no entry that anything is isolated. Look for yourself.".to_owned(),
+        }];
+        lines.extend(self.gates().liquid.iter().map(|liquid| format!("In the pump: {liquid}")));
+        lines
     }
 
     fn must_not(&self) -> Vec<String> {
@@ -100,13 +99,13 @@ impl Sitting {
                 _ => format!("Do not start the pump: {}. {}", rule.name, rule.why),
             })
             .collect();
-        match &self.job.isolation {
-            Some((true, _)) => lines.push(
+        match &self.gates().isolation {
+            Isolation::Proved(..) | Isolation::Lapsed(..) => lines.push(
                 "Do not take off a lock or start: the site procedure says who may. Prove zero again before going on."
                     .to_owned(),
             ),
-            Some((false, words)) => lines.push(format!("Do not open: isolation was not possible ({words})")),
-            None => lines.push("Do not open: nothing here says that zero energy was proved".to_owned()),
+            Isolation::NotPossible(words) => lines.push(format!("Do not open: isolation was not possible ({words})")),
+            Isolation::Open => lines.push("Do not open: nothing here says that zero energy was proved".to_owned()),
         }
         lines
     }
@@ -130,7 +129,15 @@ impl Sitting {
         if self.job.closed.is_none() {
             lines.push(match self.next() {
                 Next::Stop(stop) => format!("Answer the stop rule first: {}", stop.name),
-                Next::Isolate(step) => format!("Next: isolate and prove zero, then {}", step.name),
+                Next::Gate(gate) if gate.kind == GateKind::FirstRun => {
+                    "Next: the lines before the first run".to_owned()
+                }
+                Next::Gate(gate) => format!("Next: isolate and prove zero, then {}", gate.before),
+                Next::Sheet(step) => {
+                    format!("Rebuild sheet open: {}, step {} of {}: {}", step.name, step.step.0, step.step.1, step.act)
+                }
+                Next::Try(view) => format!("Put right and not tried: {}", view.changed.join("; ")),
+                Next::Return(view) => format!("Return to service, still needed: {}", view.open.join(", ")),
                 Next::Ask(step) => format!("Next: {}", step.name),
                 Next::Ended(ending) => format!("The questions ended: {}", ending.words()),
             });

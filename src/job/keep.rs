@@ -1,6 +1,7 @@
 //! What a screen needs from the world to keep jobs: implemented by the command layer on disk, in memory by tests.
 
 use super::event::{Entry, Event};
+use crate::knowledge::schema::Id;
 use jiff::Timestamp;
 
 /// Keeps the events of one job: saves first, stamps the time.
@@ -56,6 +57,11 @@ pub trait Archive {
     /// Writes a pump sheet, by the pump's name, and returns where.
     fn write_sheet(&mut self, _pump: &str, _text: &str) -> Result<String, String> {
         Err("there is no place for pump sheets here".to_owned())
+    }
+    /// Keeps a pump's usual values (reading, as typed, in SI) for its next job and returns where; empty where nothing is
+    /// kept.
+    fn keep_usual(&mut self, _pump: &str, _values: &[(Id, String, f64)]) -> Result<String, String> {
+        Ok(String::new())
     }
     /// Writes the record of a job beside it and returns where.
     fn write_record(&mut self, number: u32, markdown: &str) -> Result<String, String>;

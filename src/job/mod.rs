@@ -11,8 +11,8 @@ mod enter;
 mod event;
 mod fold;
 mod form;
-mod handover;
 mod gates;
+mod handover;
 mod keep;
 mod merge;
 mod next;
@@ -27,18 +27,19 @@ mod status;
 mod stop;
 mod summary;
 mod views;
+mod work;
 
 pub use codes::CodeRow;
 pub use complete::{AllChecks, rests_on};
 pub use dial::{DialBand, DialView, OnDial};
 pub use enter::{Entered, Refused};
-pub use event::{Ending, Entry, Event, JOURNAL_VERSION, PumpNote, ZeroProof};
+pub use event::{Ending, Entry, Event, JOURNAL_VERSION, Outcome, PumpNote, ZeroProof};
 pub use fold::{Given, Job, Where};
 pub use form::{Filled, FormRow, Helps};
-pub use handover::Handover;
 pub use gates::{
     FirstRun, GateKind, GateLine, GateView, Gates, IDLE_MINUTES, Isolation, Lapse, Said, Takes, is_answered, is_idle,
 };
+pub use handover::Handover;
 pub use keep::{Archive, JobLine, Keeper, Taken};
 pub use merge::{Fate, fate};
 pub use next::Next;
@@ -55,3 +56,7 @@ pub use status::{Status, statuses};
 pub use stop::StopView;
 pub use summary::{JobSummary, job_id};
 pub use views::{AskView, CautionView, Header, LikelyRow, LookRow, NumberView, StepView, TrailRow};
+pub use work::{
+    Broke, Judged, Proof, RemedyPlan, Repair, SecondThoughts, ServiceLineView, ServiceView, SheetView, Sheets, TryView,
+    Work,
+};

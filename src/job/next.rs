@@ -1,11 +1,12 @@
 //! Turns the state of a job into what comes next: a stop, a gate, a question, or a named ending.
 
 use super::event::Ending;
-use super::gates::GateView;
+use super::gates::{FirstRun, GateKind, GateView, Isolation};
 use super::sitting::Sitting;
 use super::status::Status;
 use super::stop::StopView;
 use super::views::StepView;
+use super::work::{ServiceView, SheetView, TryView};
 use crate::knowledge::schema::Id;
 use crate::planning::{Proposal, Step};
 
@@ -18,6 +19,12 @@ pub enum Next {
     Gate(GateView),
     /// Ask.
     Ask(StepView),
+    /// A step of a rebuild sheet.
+    Sheet(Box<SheetView>),
+    /// Something was changed: what came of it?
+    Try(TryView),
+    /// It works: the return-to-service list.
+    Return(ServiceView),
     /// The asking has ended.
     Ended(Ending),
 }
@@ -28,14 +35,56 @@ impl Sitting {
         if let Some(stop) = self.stop() {
             return Next::Stop(stop);
         }
-        if self.statuses.iter().any(|(_, status)| *status == Status::Confirmed) {
+        if let Some(next) = self.next_work() {
+            return next;
+        }
+        let is_confirmed = self.statuses.iter().any(|(_, status)| *status == Status::Confirmed);
+        let is_open = !self.open_damage().is_empty();
+        if is_confirmed && !is_open {
             return Next::Ended(Ending::Confirmed);
         }
-        match self.next_step() {
+        if self.job.work.works() && !is_open {
+            let passed = self.job.work.returned != Some(false);
+            return Next::Ended(if passed { Ending::WorksAgain } else { Ending::NotYet });
+        }
+        match self.look_first().or_else(|| self.next_step()) {
             Some(step) => self.gate_before(&step).map_or(Next::Ask(step), Next::Gate),
             None if !self.allowed().opening => Next::Ended(Ending::UnsafeToGoOn),
             None if !self.allowed().running => Next::Ended(Ending::StopRule),
             None => Next::Ended(Ending::NothingWorthAsking),
+        }
+    }
+
+    /// What work on the pump asks for: the open step of a rebuild sheet, a try of what was changed, the return to service.
+    fn next_work(&self) -> Option<Next> {
+        if let Some(step) = self.rebuild_step() {
+            let gate = self.gate_before_sheet(&step);
+            return match gate {
+                Some(gate) if self.is_refused(gate.kind) => Some(Next::Ended(refused_ending(gate.kind))),
+                Some(gate) => Some(Next::Gate(gate)),
+                None => Some(Next::Sheet(Box::new(step))),
+            };
+        }
+        if let Some(view) = self.to_try() {
+            if self.is_passed(GateKind::FirstRun) || self.gates.ran_since_change {
+                return Some(Next::Try(view));
+            }
+            if self.is_refused(GateKind::FirstRun) {
+                return Some(Next::Ended(Ending::NotStarted));
+            }
+            let mut gate = self.gate(GateKind::FirstRun);
+            "the first run after the repair".clone_into(&mut gate.before);
+            return Some(Next::Gate(gate));
+        }
+        let is_open = self.job.work.works() && self.job.work.returned.is_none();
+        (is_open && !self.knowledge.all.service.is_empty()).then(|| Next::Return(self.service()))
+    }
+
+    /// True if a gate was answered with "not possible now".
+    fn is_refused(&self, kind: GateKind) -> bool {
+        match kind {
+            GateKind::Isolation => matches!(self.gates.isolation, Isolation::NotPossible(_)),
+            GateKind::FirstRun => matches!(self.gates.first_run, FirstRun::NotYet(_)),
         }
     }
 
@@ -68,5 +117,13 @@ impl Sitting {
 
     fn is_verdict(&self, finding: &str, node: &Id) -> bool {
         self.knowledge.all.findings.get(finding).is_some_and(|finding| finding.verdict_on.as_ref() == Some(node))
+    }
+}
+
+/// How the job stands where a gate cannot be passed.
+fn refused_ending(kind: GateKind) -> Ending {
+    match kind {
+        GateKind::Isolation => Ending::UnsafeToGoOn,
+        GateKind::FirstRun => Ending::NotStarted,
     }
 }

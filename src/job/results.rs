@@ -256,7 +256,7 @@ impl Sitting {
         chain.windows(2).map(|pair| self.graph.strength(pair[0], pair[1])).product()
     }
 
-    fn remedy(&self, id: Option<&str>) -> Option<RemedyView> {
+    pub(super) fn remedy(&self, id: Option<&str>) -> Option<RemedyView> {
         let remedy = self.knowledge.all.remedies.get(id?)?;
         let told = format!("{} {}", remedy.name, remedy.steps.join(" ")).to_lowercase();
         let repairs = remedy.kind == RemedyKind::Repair && self.job.pump.is_some();

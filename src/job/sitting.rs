@@ -4,6 +4,7 @@ use super::event::{Entry, Event, JOURNAL_VERSION};
 use super::fold::Job;
 use super::gates::{FirstRun, Gates, Isolation};
 use super::status::{Status, statuses};
+use super::work::{network_now, stale, weigh_repairs};
 use crate::belief::{
     BeliefError, FOR_BELIEF, FOR_PLANNING, Lightened, Network, NetworkError, Posterior, Question, causes_posterior,
     contradicting, lighten, posterior, thinned, without,
@@ -131,6 +132,16 @@ impl Sitting {
         }
         self.facts = facts;
         self.evidence = weigh(&self.knowledge, &self.graph, &self.facts, self.pump.as_ref());
+        let old = stale(&self.knowledge, &self.graph, &self.job, &self.evidence);
+        if !old.is_empty() {
+            self.facts.forget(&old);
+            self.evidence = weigh(&self.knowledge, &self.graph, &self.facts, self.pump.as_ref());
+            self.evidence.set_all_aside(&old, &Why::BeforeRepair);
+        }
+        weigh_repairs(&self.knowledge, &self.graph, &self.job, &mut self.evidence);
+        if let Ok(network) = network_now(&self.knowledge, &self.graph, &self.job) {
+            self.network = network;
+        }
         let light = lighten(&self.network, &self.evidence.likelihoods(), FOR_BELIEF);
         self.evidence.leave_out(&light.left_out, &Why::TooTangled);
         self.cells = light.cells;
@@ -269,8 +280,11 @@ impl Sitting {
     /// Findings and readings that need no asking: given already, implied by an answer, or a like observation counts
     /// instead of them.
     pub fn settled(&self) -> IndexSet<Id> {
+        let is_old =
+            |id: &Id| self.evidence.set_aside.iter().any(|aside| aside.id == *id && aside.why == Why::BeforeRepair);
         // A number taken in another running state answers its reading too: nobody is asked twice.
-        let mut settled: IndexSet<Id> = self.job.given.keys().map(|key| of_key(key).0.to_owned()).collect();
+        let given = self.job.given.keys().filter(|key| !is_old(key));
+        let mut settled: IndexSet<Id> = given.map(|key| of_key(key).0.to_owned()).collect();
         for (id, answer) in self.facts.findings() {
             let Some(finding) = self.knowledge.all.findings.get(id) else { continue };
             match answer {

@@ -11,7 +11,7 @@ use serde::Serialize;
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize)]
 #[serde(rename_all = "snake_case")]
 pub enum Status {
-    /// A confirming check, and at least 0.95.
+    /// A confirming check or a verified repair, and at least 0.95.
     Confirmed,
     /// At least 0.50, or first of the list at 0.25 or more.
     Probable,
@@ -40,7 +40,9 @@ pub fn statuses(sitting: &Sitting) -> Vec<(usize, Status)> {
     let against = spoken_against(&sitting.graph, &sitting.evidence.likelihoods());
     let status = |cause: usize| {
         let present = sitting.present(cause);
-        if 0.95 <= present && is_seen(&sitting.knowledge, &sitting.graph, &sitting.job, cause) {
+        let is_sure =
+            || is_seen(&sitting.knowledge, &sitting.graph, &sitting.job, cause) || sitting.is_repair_verified(cause);
+        if 0.95 <= present && is_sure() {
             Status::Confirmed
         } else if present < 0.005 && against[cause] {
             Status::RuledOut

@@ -304,6 +304,7 @@ impl Sitting {
             Why::NothingShowsIt => "nothing on this pump shows itself this way".to_owned(),
             Why::OtherState => "in this running state it says nothing without a pump sheet".to_owned(),
             Why::TooTangled => "hangs together with the others too tightly to be weighed with them".to_owned(),
+            Why::BeforeRepair => "from before something was put right; it may be asked again".to_owned(),
             Why::Contradicts => "cannot be true together with the others".to_owned(),
         }
     }
@@ -328,6 +329,7 @@ impl Sitting {
         let name = name.or_else(|| all.conditions.get(id).map(|e| &e.name));
         let name = name.or_else(|| all.damage.get(id).map(|e| &e.name));
         let name = name.or_else(|| all.checks.get(id).map(|e| &e.name));
+        let name = name.or_else(|| all.service.get(id).map(|e| &e.name));
         name.map_or_else(|| id.to_owned(), Clone::clone)
     }
 }

@@ -31,6 +31,8 @@ pub enum Kind {
     Remedies,
     /// Procedures.
     Procedures,
+    /// Lines of the return-to-service list.
+    Service,
     /// Cautions.
     Cautions,
     /// Stop rules.
@@ -51,7 +53,7 @@ pub enum Kind {
 
 impl Kind {
     /// All kinds, in the order of the schema.
-    pub const ALL: [Self; 19] = [
+    pub const ALL: [Self; 20] = [
         Self::Families,
         Self::Sources,
         Self::Causes,
@@ -63,6 +65,7 @@ impl Kind {
         Self::Checks,
         Self::Remedies,
         Self::Procedures,
+        Self::Service,
         Self::Cautions,
         Self::StopRules,
         Self::Excludes,
@@ -87,6 +90,7 @@ impl Kind {
             Self::Checks => "checks",
             Self::Remedies => "remedies",
             Self::Procedures => "procedures",
+            Self::Service => "service",
             Self::Cautions => "cautions",
             Self::StopRules => "stop_rules",
             Self::Excludes => "excludes",
@@ -117,6 +121,7 @@ impl Kind {
             Self::Checks => file.checks.keys().collect(),
             Self::Remedies => file.remedies.keys().collect(),
             Self::Procedures => file.procedures.keys().collect(),
+            Self::Service => file.service.keys().collect(),
             Self::Cautions => file.cautions.keys().collect(),
             Self::StopRules => file.stop_rules.keys().collect(),
             Self::Excludes => file.excludes.keys().collect(),
@@ -270,6 +275,7 @@ fn extend(all: &mut KnowledgeFile, file: KnowledgeFile) {
     keep_first(&mut all.checks, file.checks);
     keep_first(&mut all.remedies, file.remedies);
     keep_first(&mut all.procedures, file.procedures);
+    keep_first(&mut all.service, file.service);
     keep_first(&mut all.cautions, file.cautions);
     keep_first(&mut all.stop_rules, file.stop_rules);
     keep_first(&mut all.excludes, file.excludes);

@@ -55,6 +55,9 @@ pub struct KnowledgeFile {
     /// Rebuild sheets, step by step.
     #[serde(default)]
     pub procedures: IndexMap<Id, Procedure>,
+    /// The return-to-service list, in order.
+    #[serde(default)]
+    pub service: IndexMap<Id, ServiceLine>,
     /// Warnings shown before a step.
     #[serde(default)]
     pub cautions: IndexMap<Id, Caution>,
@@ -693,6 +696,71 @@ pub struct ProcedureStep {
     /// True for some builds only.
     #[serde(default)]
     pub by_design: bool,
+    /// The pump's state during the step: isolated unless it says otherwise; `running` asks the first-run gate.
+    #[serde(default = "isolated")]
+    pub state: PumpState,
+    /// A number that is entered and judged at the hold point.
+    #[serde(default)]
+    pub measure: Option<Accepted>,
+    /// The finding that a failed hold point answers with yes.
+    #[serde(default)]
+    pub fails_shows: Option<Id>,
+}
+
+fn isolated() -> PumpState {
+    PumpState::Isolated
+}
+
+/// A number that passes a hold point.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Accepted {
+    /// Kind of quantity, a name of the quantity table.
+    pub quantity: String,
+    /// Unit shown first.
+    pub unit: String,
+    /// Lowest that passes.
+    #[serde(default)]
+    pub low: Option<String>,
+    /// Highest that passes.
+    #[serde(default)]
+    pub high: Option<String>,
+    /// True if this is what such pumps have, not what this one must have: its own sheet goes first.
+    #[serde(default)]
+    pub typical: bool,
+}
+
+/// One line of the return-to-service list.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct ServiceLine {
+    /// What it is about.
+    pub name: String,
+    /// The question; yes passes. For a number, what to read.
+    pub ask: String,
+    /// The reading it takes; none = answered with yes or no.
+    #[serde(default)]
+    pub reading: Option<Id>,
+    /// The band that passes, if it is not the reading's healthy one.
+    #[serde(default)]
+    pub band: Option<Band>,
+    /// How to find out.
+    #[serde(default)]
+    pub how: String,
+    /// Where to look first when it is off.
+    pub off: String,
+    /// The return to service does not pass without it.
+    #[serde(default)]
+    pub must: bool,
+    /// Equipment that must be fitted.
+    #[serde(default)]
+    pub fitted: Option<String>,
+    /// Families it applies to; none named = all.
+    #[serde(default)]
+    pub families: Vec<Id>,
+    /// Source of the band.
+    #[serde(default)]
+    pub source: Option<Id>,
 }
 
 /// What happens to a part at rebuild.

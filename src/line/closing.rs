@@ -59,15 +59,31 @@ impl Session<'_> {
         {
             ways.push(Way { says: format!("closed: {}", ending.words()), closes: Some((ending, None)) });
         }
+        let harmed = self.sitting.broke().into_iter().filter(|broke| broke.because.is_none());
+        ways.extend(harmed.map(|broke| Way {
+            says: format!("{} put right; why it broke stays open", broke.name),
+            closes: Some((Ending::DamageOnly, None)),
+        }));
         ways.push(Way { says: "handed over to someone else".to_owned(), closes: Some((Ending::HandedOver, None)) });
         ways.push(Way { says: "left open, to be taken up again".to_owned(), closes: None });
         ways
     }
 
     fn close(&mut self, ending: Ending, cause: Option<Id>) -> Result<(), Halt> {
-        let prompt = "Any words for the record? Empty line: none.";
+        if ending != Ending::HandedOver {
+            self.second_thoughts(cause.as_deref())?;
+        }
+        let prompt = if self.sitting.needs_reason(ending) {
+            "It is not known why this broke. State the reason for closing; empty line: not closed."
+        } else {
+            "Any words for the record? Empty line: none."
+        };
         let words = self.hear(prompt, Wants::Words)?.unwrap_or_default();
-        if !self.keep(Event::Closed { ending, cause, words })? {
+        let event = match self.sitting.close(ending, cause, &words) {
+            Ok(event) => event,
+            Err(refused) => return self.say(&format!("Not closed: {refused}.")),
+        };
+        if !self.keep(event)? {
             return Ok(());
         }
         self.say(&format!("Closed: {}.", ending.words()))?;
@@ -75,6 +91,18 @@ impl Session<'_> {
         self.write_record()?;
         self.saved()?;
         Err(Halt::Done)
+    }
+
+    /// Three short questions before closing; an empty line skips one, and that is kept too.
+    fn second_thoughts(&mut self, cause: Option<&str>) -> Result<(), Halt> {
+        for (id, question, hint) in self.sitting.second_thoughts(cause).questions {
+            self.say_part("Think of", &hint)?;
+            let words = self.hear(&format!("{question} Empty line: skipped."), Wants::Words)?.unwrap_or_default();
+            if !self.keep(Event::SecondThought { question: id.to_owned(), words })? {
+                return Ok(());
+            }
+        }
+        Ok(())
     }
 
     fn write_record(&mut self) -> Result<(), Halt> {

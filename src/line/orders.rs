@@ -48,6 +48,14 @@ pub(super) enum Order {
     Isolate,
     /// Answer the first-run gate again.
     Start,
+    /// What a remedy takes, and its rebuild sheets.
+    Fix,
+    /// Something was changed.
+    Changed(String),
+    /// The return-to-service list.
+    Service,
+    /// Put the rebuild sheets aside.
+    Aside,
     /// What can be typed.
     Help,
     /// Close the job or hand it over.
@@ -128,6 +136,22 @@ const TABLE: &[Word] = &[
     Word { form: "words TERM", does: "a trade term in plain words", make: |rest| Some(Order::Words(rest.to_owned())) },
     Word { form: "isolate", does: "answer the isolation question again", make: |rest| alone(rest, Order::Isolate) },
     Word { form: "start", does: "answer the lines before a first run again", make: |rest| alone(rest, Order::Start) },
+    Word {
+        form: "fix",
+        does: "put a cause or part right: parts, rebuild sheets, or say it is done",
+        make: |rest| alone(rest, Order::Fix),
+    },
+    Word {
+        form: "changed WORDS",
+        does: "tell what was changed or put right, then what came of it",
+        make: |rest| Some(Order::Changed(rest.to_owned())),
+    },
+    Word { form: "service", does: "the return-to-service list", make: |rest| alone(rest, Order::Service) },
+    Word {
+        form: "aside",
+        does: "put the rebuild sheet aside and go on with the questions",
+        make: |rest| alone(rest, Order::Aside),
+    },
     Word { form: "help", does: "this list", make: |rest| alone(rest, Order::Help) },
     Word { form: "end", does: "close the job, hand it over, or leave it open", make: |rest| alone(rest, Order::End) },
     Word { form: "leave", does: "stop here; the job is saved and stays open", make: |rest| alone(rest, Order::Leave) },

@@ -4,7 +4,7 @@ use super::console::Halt;
 use super::session::Session;
 use super::show::likely_line;
 use super::step::minutes;
-use crate::job::{ChainLink, Confirming, ExpectedReading, RemedyView, ResultCause, Status};
+use crate::job::{Broke, ChainLink, Confirming, ExpectedReading, RemedyView, ResultCause, Status};
 
 /// Leading causes shown.
 const CAUSES: usize = 3;
@@ -17,6 +17,9 @@ impl Session<'_> {
         self.say("Results so far:")?;
         for (at, cause) in results.causes.iter().enumerate().filter(|(at, cause)| *at == 0 || 0 < cause.row.of_20) {
             self.result(at + 1, cause)?;
+        }
+        for broke in self.sitting.broke() {
+            self.broke(&broke)?;
         }
         for complaint in &results.unexplained {
             self.say(&format!("Still improbable with the leading causes: {complaint}"))?;
@@ -59,6 +62,19 @@ impl Session<'_> {
             Some(remedy) => self.remedy(remedy),
             None => Ok(()),
         }
+    }
+
+    /// Why a part that was found harmed broke.
+    fn broke(&mut self, broke: &Broke) -> Result<(), Halt> {
+        let because = broke.because.as_deref().unwrap_or("not known yet");
+        self.say(&format!("Why did it break? {}: {because}", broke.name))?;
+        if broke.because.is_none() {
+            let causes: Vec<String> =
+                broke.causes.iter().map(|row| format!("{} {} of 20", row.name, row.of_20)).collect();
+            self.say_inner("May have led to it", &causes.join(", "))?;
+        }
+        self.say_inner("How it looks", &broke.looks.join("; "))?;
+        self.say_inner("Stays unexplained by that", &broke.unexplained.join("; "))
     }
 
     fn remedy(&mut self, remedy: &RemedyView) -> Result<(), Halt> {

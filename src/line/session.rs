@@ -137,6 +137,10 @@ impl<'a> Session<'a> {
             Order::Skip => self.skip(),
             Order::Isolate => self.gate_again(GateKind::Isolation),
             Order::Start => self.gate_again(GateKind::FirstRun),
+            Order::Fix => self.fix(),
+            Order::Changed(words) => self.changed(words),
+            Order::Service => self.service(),
+            Order::Aside => self.aside(),
             Order::End => self.end(),
             Order::Leave => Err(Halt::Leave),
             shown => self.show(&shown),
@@ -229,6 +233,10 @@ impl Order {
                 | Self::Skip
                 | Self::Isolate
                 | Self::Start
+                | Self::Fix
+                | Self::Changed(_)
+                | Self::Service
+                | Self::Aside
                 | Self::End
                 | Self::Leave
         )

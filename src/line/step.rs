@@ -12,6 +12,9 @@ impl Session<'_> {
             Next::Stop(stop) => self.stop_page(&stop),
             Next::Gate(gate) => self.gate(&gate).map(|_| ()),
             Next::Ask(step) => self.ask(&step),
+            Next::Sheet(step) => self.sheet_step(&step),
+            Next::Try(view) => self.try_out(&view),
+            Next::Return(view) => self.return_to_service(&view),
             Next::Ended(ending) => self.ended(ending),
         }
     }

@@ -14,6 +14,9 @@ pub(super) fn render(view: &RecordView) -> String {
     for cause in &view.causes {
         result(&mut page, cause);
     }
+    for (title, lines) in &view.why_broke {
+        page.list(title, lines);
+    }
     page.list("What stays open", &view.open);
     trail(&mut page, view);
     after_work(&mut page, view);
@@ -118,10 +121,6 @@ fn result(page: &mut Page, cause: &CauseTold) {
     }
     for proof in &cause.proofs {
         page.item(proof);
-    }
-    for view in &cause.run_on {
-        let said = format!("Until a planned stop: {}: {}. {}", view.name, view.may.words(), view.limits);
-        page.item(said.trim_end());
     }
     if let Some(remedy) = &cause.remedy {
         page.item(remedy);

@@ -10,6 +10,7 @@ mod markdown;
 mod readings;
 mod sources;
 mod view;
+mod work;
 
 pub use beliefs::{BeliefLine, BeliefStep, Beliefs, Ranked};
 pub use readings::{Again, Gauge, ReadingRow};

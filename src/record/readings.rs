@@ -144,7 +144,7 @@ fn tidy(value: f64) -> f64 {
 
 /// What was measured after the last time the pump was isolated and proved: before and after, side by side.
 pub(super) fn after_work(sitting: &Sitting) -> Vec<Again> {
-    let isolated = |entry: &Entry| matches!(entry.event, Event::Isolation { proved: true, .. });
+    let isolated = |entry: &Entry| matches!(entry.event, Event::Isolation { proved: true, .. } | Event::ZeroProved(_));
     let Some(opened) = sitting.job.entries.iter().rposition(isolated) else { return Vec::new() };
     let rows = rows(sitting);
     let (before, after): (Vec<&ReadingRow>, Vec<&ReadingRow>) = rows.iter().partition(|row| row.entry <= opened + 1);

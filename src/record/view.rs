@@ -3,6 +3,7 @@
 use super::beliefs::{self, Beliefs};
 use super::readings::{self, Again, ReadingRow};
 use super::sources;
+use super::work;
 use crate::job::{Entry, Event, Given, ResultCause, Sitting, Where};
 use crate::knowledge::schema::Id;
 use jiff::Timestamp;
@@ -53,6 +54,8 @@ pub struct RecordView {
     pub likely: Vec<LikelyCause>,
     /// The leading causes in full.
     pub causes: Vec<CauseTold>,
+    /// Parts found harmed, and why they broke: a heading, and its lines.
+    pub why_broke: Vec<(String, Vec<String>)>,
     /// What stays open.
     pub open: Vec<String>,
     /// What was said, seen and measured, as it counts at the end.
@@ -112,7 +115,7 @@ pub struct CauseTold {
     pub chain: Vec<(&'static str, String)>,
     /// Who or what usually lets it happen.
     pub lets_it_happen: String,
-    /// What would confirm it or speak for it.
+    /// What would confirm it or speak for it, and whether the pump may run on with it until a planned stop.
     pub proofs: Vec<String>,
     /// Remedy: kind, name, minutes.
     pub remedy: Option<String>,
@@ -160,6 +163,7 @@ impl RecordView {
             first_minute: first_minute(sitting),
             likely: sitting.likely(LISTED).iter().map(likely).collect(),
             causes: sitting.results(TOLD).causes.iter().map(told).collect(),
+            why_broke: work::broke(sitting),
             open: open_ends(sitting),
             trail: trail(sitting),
             readings: readings::rows(sitting),
@@ -245,7 +249,11 @@ fn proofs(cause: &ResultCause) -> Vec<String> {
         let (name, way, healthy) = (&reading.name, reading.way, &reading.healthy);
         format!("Would speak for it: {name} {way} {healthy} (in {:.0} of 20)", reading.of_20)
     });
-    checks.chain(readings).collect()
+    let run_on = cause.run_on.iter().map(|view| {
+        let said = format!("Until a planned stop: {}: {}. {}", view.name, view.may.words(), view.limits);
+        said.trim_end().to_owned()
+    });
+    checks.chain(readings).chain(run_on).collect()
 }
 
 fn open_ends(sitting: &Sitting) -> Vec<String> {
@@ -300,7 +308,7 @@ fn decision(sitting: &Sitting, event: &Event) -> Option<String> {
         Event::Branched { from, id } => {
             Some(format!("from here on this is job {id}: two laptops went on with job {from}, each its own way"))
         }
-        _ => None,
+        other => work::decision(sitting, other),
     }
 }
 

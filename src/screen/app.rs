@@ -6,7 +6,7 @@ use super::bar::bar;
 use super::keys::{Hint, is_plain, is_way_out};
 use super::lines::{Lines, flow};
 use super::page::{Desk, Effect, Kind, Page, Purpose, World};
-use super::pages::{gate, results, start, step, stop, walk};
+use super::pages::{gate, rebuild, results, service, start, step, stop, try_out, walk};
 use super::place::{Scroll, scrolled};
 use super::sheet::{self, Around, Columns, Sheet};
 use super::{Options, ScreenError, parts};
@@ -220,6 +220,9 @@ fn next_page(desk: &Desk) -> Box<dyn Page> {
             Some(page) => Box::new(page),
             None => Box::new(results::ResultsPage::ended(crate::job::Ending::NothingWorthAsking, desk)),
         },
+        Next::Sheet(step) => Box::new(rebuild::RebuildPage::new(*step)),
+        Next::Try(view) => Box::new(try_out::TryPage::new(view)),
+        Next::Return(_) => Box::new(service::ServicePage::new()),
         Next::Ended(ending) => Box::new(results::ResultsPage::ended(ending, desk)),
     }
 }

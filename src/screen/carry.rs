@@ -39,6 +39,7 @@ impl App<'_> {
             Effect::Job(page) => self.put_job_page(page),
             Effect::PumpSheet => self.write_sheet(),
             Effect::Record => self.write_record(),
+            Effect::KeepUsual => self.keep_usual(),
             Effect::Say(text) => self.message = Some(Message { text, is_trouble: false }),
             Effect::OtherTheme => self.world.theme = self.world.theme.other(),
             Effect::Leave => self.leave(),
@@ -151,6 +152,17 @@ impl App<'_> {
                 let text = format!("The job is closed, but the record was not written: {why}");
                 self.message = Some(Message { text, is_trouble: true });
             }
+        }
+    }
+
+    /// Stores the good values for the next job of this pump.
+    fn keep_usual(&mut self) {
+        let Some(desk) = &self.world.desk else { return };
+        let values = desk.sitting.good_values();
+        let Some(pump) = desk.sitting.job.pump.as_ref().filter(|_| !values.is_empty()) else { return };
+        if let Err(why) = self.archive.keep_usual(&pump.name, &values) {
+            let text = format!("Saved, but its usual values were not kept for the next job: {why}");
+            self.message = Some(Message { text, is_trouble: true });
         }
     }
 

@@ -90,6 +90,8 @@ pub(super) enum Effect {
     PumpSheet,
     /// Write the record.
     Record,
+    /// Keep the good values for the next job of this pump.
+    KeepUsual,
     /// Say something in the message line.
     Say(String),
     /// The other one of dark and light.

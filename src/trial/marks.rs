@@ -64,7 +64,8 @@ fn next_check(sitting: &Sitting, case: &Case) -> Option<Id> {
         return None;
     }
     match sitting.next() {
-        Next::Ask(step) | Next::Isolate(step) => Some(step.check),
-        Next::Stop(_) | Next::Ended(_) => None,
+        Next::Ask(step) => Some(step.check),
+        Next::Gate(gate) => gate.step.map(|step| step.check),
+        Next::Stop(_) | Next::Sheet(_) | Next::Try(_) | Next::Return(_) | Next::Ended(_) => None,
     }
 }

@@ -70,9 +70,14 @@ pub fn asked(knowledge: &Rc<Knowledge>, case: &Case) -> Result<AskedJob, TrialEr
         }
         let event = match job.sitting.next() {
             Next::Stop(stop) => Event::StopAnswered { rule: stop.rule, stopped: true, words: "shut down".to_owned() },
-            Next::Isolate(step) => {
-                job.first_check.get_or_insert(step.check);
-                Event::Isolation { proved: true, words: "gauge and open drain".to_owned() }
+            Next::Gate(gate) => {
+                if let Some(step) = &gate.step {
+                    job.first_check.get_or_insert(step.check.clone());
+                }
+                for event in gate.all_yes("R.K., fitter") {
+                    job.sitting.apply(entry(event));
+                }
+                continue;
             }
             Next::Ask(step) => {
                 let Some(event) = reply(&job.sitting, case, &step)? else { break };
@@ -80,7 +85,7 @@ pub fn asked(knowledge: &Rc<Knowledge>, case: &Case) -> Result<AskedJob, TrialEr
                 job.answers += 1;
                 event
             }
-            Next::Ended(_) => break,
+            Next::Sheet(_) | Next::Try(_) | Next::Return(_) | Next::Ended(_) => break,
         };
         job.sitting.apply(entry(event));
     }

@@ -138,15 +138,12 @@ fn told(story: &Story, knowledge: &Rc<Knowledge>, gauges: Option<(&Gauges, &Pump
                 let words = "shut down by the operator".to_owned();
                 telling.job.happens(Event::StopAnswered { rule: stop.rule, stopped: true, words });
             }
-            Next::Isolate(_) => {
-                let words = "fitter, gauge and open drain".to_owned();
-                telling.job.happens(Event::Isolation { proved: true, words });
-            }
+            Next::Gate(gate) => telling.job.pass(&gate),
             Next::Ask(step) => {
                 let ask = stories::best_ask(&step).id.clone();
                 telling.reply(story, Some(&step.check), &ask);
             }
-            Next::Ended(_) => break,
+            Next::Sheet(_) | Next::Try(_) | Next::Return(_) | Next::Ended(_) => break,
         }
     }
     (telling.answers, rank(&telling.job.sitting, story))

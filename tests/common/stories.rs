@@ -117,6 +117,7 @@ impl Telling {
                     let ask = best_ask(&step).id.clone();
                     self.reply(story, Some(&step.check), &ask);
                 }
+                Next::Sheet(_) | Next::Try(_) | Next::Return(_) => panic!("nothing was put right"),
                 Next::Ended(ending) => {
                     self.say(&format!("ended: {}", ending.words()));
                     break;

@@ -91,6 +91,15 @@ impl GateView {
         events
     }
 
+    /// The events of a gate that is passed, these words to every line that takes words: for stories and trials.
+    pub fn all_yes(&self, words: &str) -> Vec<Event> {
+        let said = |line: &GateLine| match line.takes {
+            Takes::Words => Said::Words(words.to_owned()),
+            Takes::Yes => Said::Yes,
+        };
+        self.events(&self.lines.iter().map(said).collect::<Vec<_>>())
+    }
+
     /// The event for "cannot do this now".
     pub fn refused(&self, why: &str) -> Event {
         let why = if why.trim().is_empty() { "not possible now" } else { why };

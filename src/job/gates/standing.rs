@@ -76,6 +76,8 @@ pub struct Gates {
     pub first_run: FirstRun,
     /// Who proved zero last and what was isolated, to be offered again.
     pub last_proof: Option<ZeroProof>,
+    /// True if the pump ran since something was changed or a rebuild was begun.
+    pub ran_since_change: bool,
     /// Checks done since the pump ran last: what they opened is open still.
     pub open_checks: IndexSet<Id>,
 }
@@ -117,6 +119,10 @@ impl Gates {
                 self.done(knowledge, check);
             }
             Event::Measured { check: Some(check), .. } => self.done(knowledge, check),
+            Event::Changed { .. } => (self.first_run, self.ran_since_change) = (FirstRun::Needed, false),
+            Event::SheetsBegun { .. } => self.ran_since_change = false,
+            Event::SheetStep { sheet, step, .. } => self.sheet_step(knowledge, sheet, *step),
+            Event::Tried { .. } => self.ran(),
             Event::Closed { ending: Ending::HandedOver, .. } => self.lapse(Lapse::HandedOver),
             Event::Reopened => self.lapse(Lapse::Reopened),
             Event::Back => self.lapse(Lapse::Idle),
@@ -137,10 +143,22 @@ impl Gates {
         }
     }
 
+    /// A step of a rebuild sheet was done.
+    fn sheet_step(&mut self, knowledge: &Knowledge, sheet: &Id, step: u32) {
+        let steps = knowledge.all.procedures.get(sheet).map(|sheet| &sheet.steps);
+        let at = usize::try_from(step).ok().and_then(|step| step.checked_sub(1));
+        match steps.zip(at).and_then(|(steps, at)| steps.get(at)).map(|step| step.state) {
+            Some(PumpState::Running) => self.ran(),
+            Some(PumpState::Isolated | PumpState::Opened) => self.first_run = FirstRun::Needed,
+            _ => {}
+        }
+    }
+
     /// The pump ran: what was open is shut, what was proved counts no more.
     fn ran(&mut self) {
         self.lapse(Lapse::Ran);
         self.open_checks.clear();
+        self.ran_since_change = true;
         if let FirstRun::Cleared(_, ran) = &mut self.first_run {
             *ran = true;
         }

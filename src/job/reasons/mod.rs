@@ -123,7 +123,7 @@ impl Sitting {
     fn when_given(&self, node: usize) -> Option<Vec<f64>> {
         let used = &self.evidence.used;
         let mut order: Vec<usize> = (0..used.len()).collect();
-        order.sort_by_key(|&at| (self.job.given.get_index_of(&used[at].0), at));
+        order.sort_by_key(|&at| (self.job.given.get_index_of(&used[at].0).unwrap_or(usize::MAX), at));
         let likelihoods: Vec<_> = order.iter().map(|&at| used[at].1.clone()).collect();
         let added = in_order(&self.network, &likelihoods, node).ok()?;
         let mut by_place = vec![0.0; used.len()];
@@ -142,7 +142,11 @@ impl Sitting {
     /// A finding or reading with what was said about it.
     fn said(&self, id: &str) -> String {
         let row = self.trail().into_iter().find(|row| row.id == id);
-        let said = row.map_or_else(|| self.name_of(id), |row| format!("{}: {}", row.name, row.answer));
+        let repair = || self.job.work.repairs.iter().rfind(|repair| repair.node == id);
+        let said = match row {
+            Some(row) => format!("{}: {}", row.name, row.answer),
+            None => repair().map_or_else(|| self.name_of(id), |repair| self.repair_words(repair)),
+        };
         match self.evidence.joint.as_slice() {
             [first, more @ ..] if first == id && !more.is_empty() => format!("{said}, and {} more", more.len()),
             _ => said,

@@ -138,8 +138,16 @@ fn work<'a>(knowledge: &'a Knowledge, named: &mut Vec<Named<'a>>) {
             for caution in &step.cautions {
                 named.push((id, path(&["steps", &at.to_string(), "cautions"]), caution, &[Kind::Cautions]));
             }
+            if let Some(finding) = &step.fails_shows {
+                named.push((id, path(&["steps", &at.to_string(), "fails_shows"]), finding, &[Kind::Findings]));
+            }
         }
         one(named, id, "source", procedure.source.as_ref(), &[Kind::Sources]);
+    }
+    for (id, line) in &all.service {
+        one(named, id, "reading", line.reading.as_ref(), &[Kind::Readings]);
+        list(named, id, "families", &line.families, &[Kind::Families]);
+        one(named, id, "source", line.source.as_ref(), &[Kind::Sources]);
     }
     for (id, caution) in &all.cautions {
         one(named, id, "source", caution.source.as_ref(), &[Kind::Sources]);

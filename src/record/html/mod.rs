@@ -45,6 +45,10 @@ pub(super) fn render(view: &RecordView) -> String {
     for cause in &view.causes {
         result(&mut body, cause);
     }
+    for (title, lines) in &view.why_broke {
+        heading(&mut body, title);
+        list(&mut body, lines);
+    }
     heading(&mut body, "What stays open");
     list(&mut body, &view.open);
     gauges(&mut body, view);

@@ -1,6 +1,6 @@
 //! Turns one leading cause, and what stays open, into lines: chain, confirming checks, readings, remedy.
 
-use crate::job::{ChainLink, Confirming, ExpectedReading, RemedyView, ResultCause, Results, Status};
+use crate::job::{Broke, ChainLink, Confirming, ExpectedReading, RemedyView, ResultCause, Results, Status};
 use crate::screen::ask::part;
 use crate::screen::likely::style_of;
 use crate::screen::lines::{Lines, blank, capital, hanging, line, minutes, numbered, para};
@@ -81,6 +81,27 @@ fn expected(reading: &ExpectedReading) -> String {
 
 fn bullet(text: &str, columns: usize, theme: &Theme) -> Lines {
     hanging((theme.marks.dot, theme.dim), (text, theme.text), columns)
+}
+
+/// Parts found harmed, and why they broke.
+pub(super) fn broke_lines(all: &[Broke], columns: usize, theme: &Theme) -> Lines {
+    let mut lines = Lines::new();
+    for broke in all {
+        lines.push(line("WHY DID IT BREAK?", theme.heading));
+        let because = broke.because.as_deref().unwrap_or("not known yet");
+        lines.extend(para(&format!("{}: {because}", capital(&broke.name)), columns, theme.strong));
+        for row in broke.causes.iter().filter(|_| broke.because.is_none()) {
+            lines.extend(bullet(&format!("{}, {} of 20", row.name, row.of_20), columns, theme));
+        }
+        for look in &broke.looks {
+            lines.extend(hanging(("It looks:", theme.dim), (look, theme.text), columns));
+        }
+        for look in &broke.unexplained {
+            lines.extend(hanging(("Stays unexplained:", theme.trouble), (look, theme.text), columns));
+        }
+        lines.push(blank());
+    }
+    lines
 }
 
 /// What no leading cause explains, what may not be in the graph, and what to look at again.

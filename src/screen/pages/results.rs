@@ -1,7 +1,7 @@
 //! Turns the results of a job into a page per leading cause; shown by itself when the questions have ended.
 
-use super::result_lines::{cause_lines, open_ends};
-use super::{ABOVE, above, boxed, close, common, step, trail, why_cause};
+use super::result_lines::{broke_lines, cause_lines, open_ends};
+use super::{ABOVE, above, boxed, close, common, fix, step, trail, why_cause};
 use crate::job::{Ending, Event, Results, Sitting};
 use crate::screen::keys::{Bound, COMMON, Common, Hint, acts, find, hints, way};
 use crate::screen::likely;
@@ -16,6 +16,7 @@ const CAUSES: usize = 3;
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 enum Act {
     End,
+    Fix,
     Reopen,
     Next,
     Last,
@@ -33,6 +34,9 @@ const CAUSE_KEYS: &[Bound<Act>] = &[
     acts(&[KeyCode::Right, KeyCode::Tab], "Right", "next cause", "the next leading cause", Act::Next),
     acts(&[KeyCode::Left], "Left", "cause before", "the leading cause before it", Act::Last),
 ];
+
+const FIX: &[Bound<Act>] =
+    &[acts(&[KeyCode::Char('f')], "f", "put it right", "put something right, or say what was changed", Act::Fix)];
 
 const WHY: &[Bound<Act>] =
     &[way(&[KeyCode::Char('c')], "c", "why this cause", "why this cause stands there", Act::Cause)];
@@ -74,7 +78,7 @@ impl ResultsPage {
 
     /// Own keys just now.
     fn tables(&self) -> Vec<&'static [Bound<Act>]> {
-        let mut tables = vec![if self.is_closed() { REOPEN } else { END }];
+        let mut tables = if self.is_closed() { vec![REOPEN] } else { vec![FIX, END] };
         if 1 < self.results.causes.len() {
             tables.push(CAUSE_KEYS);
         }
@@ -89,6 +93,7 @@ impl ResultsPage {
         let many = self.results.causes.len();
         match action {
             Act::End => close::Close::new(world).map(|page| Effect::Open(boxed(page))).into_iter().collect(),
+            Act::Fix => vec![Effect::Open(boxed(fix::Fix::default()))],
             Act::Reopen => vec![Effect::Keep(Event::Reopened), Effect::Say("The job is open again.".to_owned())],
             Act::Next => {
                 self.at = if self.at + 1 < many { self.at + 1 } else { 0 };
@@ -162,6 +167,7 @@ impl Page for ResultsPage {
         let Some(sitting) = world.sitting() else { return Sheet::default() };
         let (theme, columns) = (&world.theme, Columns::of(world.size.0));
         let mut body = self.how_it_stands(world, columns.body);
+        body.extend(broke_lines(&sitting.broke(), columns.body, theme));
         let many = self.results.causes.len();
         let title = self.results.causes.get(self.at).map_or("so far".to_owned(), |cause| {
             body.extend(cause_lines(cause, columns.body, theme));

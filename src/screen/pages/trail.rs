@@ -101,6 +101,9 @@ fn decisions(sitting: &Sitting, columns: usize, theme: &Theme) -> Lines {
     if let Some(liquid) = &sitting.gates().liquid {
         lines.extend(hanging(("Liquid:", theme.dim), (liquid, theme.text), columns));
     }
+    for repair in &sitting.job.work.repairs {
+        lines.extend(hanging(("Changed:", theme.dim), (&sitting.repair_words(repair), theme.text), columns));
+    }
     for (rule, (stopped, words)) in &sitting.job.stops {
         let name = sitting.knowledge.all.stop_rules.get(rule).map_or(rule.as_str(), |rule| rule.name.as_str());
         let what = if *stopped { "pump stopped" } else { "site decided to run on:" };
