@@ -1,7 +1,7 @@
 //! Turns a job into the page for the next shift: where it stands, what is isolated, what must not be done, what is open.
 
 use super::fold::Given;
-use super::gates::{GateKind, Isolation};
+use super::gates::{FirstRun, GateKind, Isolation};
 use super::next::Next;
 use super::sitting::Sitting;
 use crate::quantity::echo_text;
@@ -106,6 +106,13 @@ impl Sitting {
             ),
             Isolation::NotPossible(words) => lines.push(format!("Do not open: isolation was not possible ({words})")),
             Isolation::Open => lines.push("Do not open: nothing here says that zero energy was proved".to_owned()),
+        }
+        match &self.gates().first_run {
+            FirstRun::Needed => {
+                lines.push("Do not start before the lines before the first run are answered".to_owned());
+            }
+            FirstRun::NotYet(open) => lines.push(format!("Do not start: still open are {}", open.join(", "))),
+            FirstRun::NotNeeded | FirstRun::Cleared(..) => {}
         }
         lines
     }

@@ -31,7 +31,7 @@ const NOT_HERE: &[Bound<Act>] =
     &[acts(&[KeyCode::Char('x')], "x", "not on this design", "this step does not apply to this design", Act::NotHere)];
 const WAYS: &[Bound<Act>] = &[
     way(&[KeyCode::Char('a')], "a", "put aside", "put the sheets aside and go on with the questions", Act::Aside),
-    way(&[KeyCode::Char('l')], "l", "list", "the return-to-service list", Act::List),
+    way(&[KeyCode::Char('s')], "s", "service list", "the return-to-service list", Act::List),
 ];
 const TYPING: &[Bound<Act>] = &[
     acts(&[KeyCode::Enter], "Enter", "save", "save it", Act::Done),
