@@ -88,6 +88,23 @@ fn the_pumps_own_healthy_value_goes_before_the_sheet() {
     }
 }
 
+/// What a number takes is made portion by portion while somebody is at the gauge; the belief is the same to the last bit.
+#[test]
+fn the_model_is_prepared_before_the_number_comes() {
+    let knowledge = knowledge();
+    let [mut prepared, mut at_once] = [job(&knowledge, true), job(&knowledge, true)];
+    let mut portions = 1;
+    while !prepared.sitting.prepare_for("outlet_pressure") {
+        portions += 1;
+    }
+    assert!(10 < portions, "{portions}");
+    assert!(prepared.sitting.prepare_for("outlet_pressure") && prepared.sitting.prepare_for("low_flow"));
+    for job in [&mut prepared, &mut at_once] {
+        measure(job, "outlet_pressure", "42 bar");
+    }
+    assert_eq!(prepared.sitting.likely(usize::MAX), at_once.sitting.likely(usize::MAX));
+}
+
 #[test]
 fn numbers_that_fit_nothing_say_what_to_check() {
     let knowledge = knowledge();

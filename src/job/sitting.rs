@@ -20,6 +20,8 @@ use thiserror::Error;
 
 /// The opening that stands for a proved isolation.
 const ISOLATE: &str = "isolate";
+/// Sets of suspects of the pump's model made in one portion: some milliseconds.
+const PORTION: usize = 60;
 
 /// Why a job cannot be taken up.
 #[derive(Debug, Clone, PartialEq, Error)]
@@ -244,6 +246,15 @@ impl Sitting {
             rule: self.rule,
         };
         Some(work(&planner))
+    }
+
+    /// Makes a portion of what a number of this reading will take, while the person is at the gauge; true once there is
+    /// nothing more to make.
+    pub fn prepare_for(&self, key: &str) -> bool {
+        let usual = self.facts.usual.get(key).map(|quantity| quantity.si());
+        let model = self.pump.as_ref();
+        let number = model.and_then(|pump| Some((pump, pump.number(&self.knowledge, key, 0.0, usual)?)));
+        number.is_none_or(|(pump, number)| pump.prepare_some(&number, PORTION).unwrap_or(true))
     }
 
     /// The open question behind a finding or reading. Where nobody told this pump's usual value, what its model expects of

@@ -25,6 +25,8 @@ pub(super) struct Ask {
     key: Id,
     /// The running state in full, where the number depends on it.
     state: Option<String>,
+    /// The key whose number will be weighed at once: what that takes is made.
+    ready_for: Option<Id>,
 }
 
 const STATE: &[Bound<()>] =
@@ -46,7 +48,7 @@ impl Ask {
     /// A question of a check, or one that nobody asked.
     pub(super) fn new(view: AskView, check: Option<&Id>) -> Self {
         let (key, state) = (view.id.clone(), view.number.as_ref().and_then(|number| number.state.clone()));
-        Self { view, check: check.cloned(), number: None, key, state }
+        Self { view, check: check.cloned(), number: None, key, state, ready_for: None }
     }
 
     /// What can be done now.
@@ -77,6 +79,18 @@ impl Ask {
     /// True while letters are typed.
     pub(super) fn is_typing(&self) -> bool {
         self.number.as_ref().is_some_and(NumberEntry::is_typing)
+    }
+
+    /// True while there is something to make that the number will take.
+    pub(super) fn is_working(&self) -> bool {
+        self.view.number.is_some() && self.ready_for.as_ref() != Some(&self.key)
+    }
+
+    /// Makes a portion of it, while the person is at the gauge.
+    pub(super) fn work(&mut self, sitting: &Sitting) {
+        if sitting.prepare_for(&self.key) {
+            self.ready_for = Some(self.key.clone());
+        }
     }
 
     /// Takes a key.

@@ -1,6 +1,6 @@
 //! Turns the complaint stories into timings on the shipped knowledge: each job is told again, event by event.
 //!
-//! Prints for the belief (the list of likely causes with their statuses) and for the plan (ranked checks and next step):
+//! What a number will take of the pump's model is made before it comes, as on the screen. Prints for the belief (the list of likely causes with their statuses) and for the plan (ranked checks and next step):
 //! median and worst over all events of all stories, milliseconds, one core. Then the same evidence with a joint factor over
 //! nineteen conditions (1,160 sets of at most three, made-up likelihoods): all posteriors, the first ranked list of 40
 //! questions, and the bound on what the sets of more than three weigh.
@@ -20,7 +20,7 @@ use std::time::Instant;
 use stories::{Telling, stories};
 use weephole::belief::{Likelihood, Network, Question, Sets, causes_posterior, outcomes, sift, thinned};
 use weephole::evidence::{network, question_of};
-use weephole::job::Sitting;
+use weephole::job::{Event, Sitting};
 use weephole::knowledge::NodeKind;
 
 /// Conditions of the joint factor, and how many are present at most.
@@ -30,7 +30,7 @@ const LISTED: usize = 40;
 
 fn main() {
     let knowledge = Rc::new(shipped().knowledge);
-    let (mut belief, mut plan) = (Vec::new(), Vec::new());
+    let (mut belief, mut plan, mut prepared) = (Vec::new(), Vec::new(), Vec::new());
     let (mut without, mut numbers) = (Times::default(), Times::default());
     for (_, story) in stories() {
         let mut telling = Telling::begin(&story, &knowledge, false);
@@ -38,6 +38,9 @@ fn main() {
         let mut events = telling.job.sitting.job.entries.clone().into_iter();
         let mut sitting = Sitting::new(Rc::clone(&knowledge), events.next().into_iter().collect()).unwrap();
         for event in events {
+            if let Event::Measured { reading, .. } = &event.event {
+                prepared.push(milliseconds(|| while !sitting.prepare_for(reading) {}));
+            }
             belief.push(milliseconds(|| sitting.apply(event)));
             plan.push(milliseconds(|| {
                 let _ = sitting.plan();
@@ -49,6 +52,7 @@ fn main() {
             numbers.measure(&net, &evidence, &sitting);
         }
     }
+    print("made while somebody is at the gauge", prepared);
     print("belief", belief);
     print("plan", plan);
     print("posteriors", without.posterior);

@@ -155,6 +155,15 @@ impl PumpModel {
         Ok(Some((Likelihood::Sets(Sets { nodes, sets }), distance)))
     }
 
+    /// Makes `portion` more of what weighing such a number takes; true once all of it is made.
+    ///
+    /// # Errors
+    /// [`OutOfRange`] where a severity leads to no possible pump.
+    pub fn prepare_some(&self, number: &Number, portion: usize) -> Result<bool, OutOfRange> {
+        let sets = sets_of(&self.live(std::slice::from_ref(number))?, MOST_TOGETHER);
+        self.expected.borrow_mut().prepare_some(number.state, &sets, portion)
+    }
+
     /// The suspects that matter to any of the numbers.
     ///
     /// # Errors

@@ -121,6 +121,17 @@ impl Expected {
         Ok(())
     }
 
+    /// Makes `portion` more of the rows of these sets in a state; true once all are made.
+    ///
+    /// # Errors
+    /// As [`Expected::prepare`].
+    pub fn prepare_some(&mut self, state: State, sets: &[u64], portion: usize) -> Result<bool, OutOfRange> {
+        let missing = |set: &&u64| !self.rows.contains_key(&(state, self.faults(**set)));
+        let next: Vec<u64> = sets.iter().filter(missing).take(portion).copied().collect();
+        self.prepare(state, &next)?;
+        Ok(next.len() < portion)
+    }
+
     fn make(&mut self, state: State, faults: u64) -> Result<(), OutOfRange> {
         if self.rows.contains_key(&(state, faults)) {
             return Ok(());

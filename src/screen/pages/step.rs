@@ -91,6 +91,16 @@ impl Page for StepPage {
         self.ask.is_typing()
     }
 
+    fn is_working(&self) -> bool {
+        self.ask.is_working()
+    }
+
+    fn work(&mut self, world: &World) {
+        if let Some(sitting) = world.sitting() {
+            self.ask.work(sitting);
+        }
+    }
+
     fn hints(&self, world: &World) -> Vec<Hint> {
         let mut all = self.ask.hints();
         if !self.ask.is_busy() {
