@@ -252,9 +252,11 @@ impl Sitting {
     /// nothing more to make.
     pub fn prepare_for(&self, key: &str) -> bool {
         let usual = self.facts.usual.get(key).map(|quantity| quantity.si());
-        let model = self.pump.as_ref();
-        let number = model.and_then(|pump| Some((pump, pump.number(&self.knowledge, key, 0.0, usual)?)));
-        number.is_none_or(|(pump, number)| pump.prepare_some(&number, PORTION).unwrap_or(true))
+        let Some(pump) = &self.pump else { return true };
+        let Some(number) = pump.number(&self.knowledge, key, 0.0, usual) else { return true };
+        let others = pump.numbers(&self.knowledge, &self.facts).into_iter().map(|(_, number)| number);
+        let numbers: Vec<_> = others.chain(std::iter::once(number)).collect();
+        pump.prepare_some(&numbers, PORTION).unwrap_or(true)
     }
 
     /// The open question behind a finding or reading. Where nobody told this pump's usual value, what its model expects of

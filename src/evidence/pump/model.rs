@@ -155,13 +155,19 @@ impl PumpModel {
         Ok(Some((Likelihood::Sets(Sets { nodes, sets }), distance)))
     }
 
-    /// Makes `portion` more of what weighing such a number takes; true once all of it is made.
+    /// Makes `portion` more of what weighing these numbers together takes; true once all of it is made.
     ///
     /// # Errors
     /// [`OutOfRange`] where a severity leads to no possible pump.
-    pub fn prepare_some(&self, number: &Number, portion: usize) -> Result<bool, OutOfRange> {
-        let sets = sets_of(&self.live(std::slice::from_ref(number))?, MOST_TOGETHER);
-        self.expected.borrow_mut().prepare_some(number.state, &sets, portion)
+    pub fn prepare_some(&self, numbers: &[Number], portion: usize) -> Result<bool, OutOfRange> {
+        let sets = sets_of(&self.live(numbers)?, MOST_TOGETHER);
+        let mut expected = self.expected.borrow_mut();
+        for number in numbers {
+            if !expected.prepare_some(number.state, &sets, portion)? {
+                return Ok(false);
+            }
+        }
+        Ok(true)
     }
 
     /// The suspects that matter to any of the numbers.
