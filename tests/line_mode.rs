@@ -652,6 +652,21 @@ fn a_rebuild_by_lines() {
     );
 }
 
+/// The stop comes before anything else at every prompt of gate, sheet, first run, try and list.
+#[test]
+fn a_stop_rule_fires_at_every_prompt_of_the_work() {
+    let isolated = ["water", "Ann, fitter", "drive and valves", "y", "y", "y"];
+    let first_run = ["Ann, fitter", "y", "y", "y", "y", "y", "y", "y", "y", "y", "y"];
+    let whole = [&["fix", "1", "1"][..], &isolated, &["y", "0.1 mm"], &first_run, &["3"]].concat();
+    let stop = ["tell white oil", "1", "y", "leave"];
+    for typed in 3..=whole.len() {
+        let (memory, text) = after_start(&[&whole[..typed], &stop].concat());
+        let told = text.find("Saved: oil in the glass is milky").or_else(|| text.find("milky")).unwrap();
+        assert!(text[told..].contains("STOP: milky oil"), "after {typed} lines:\n{text}");
+        assert!(!memory.has(|event| matches!(event, Event::StopAnswered { .. })));
+    }
+}
+
 /// "Changed X, no effect" is told by its words.
 #[test]
 fn a_change_without_effect_by_lines() {

@@ -295,6 +295,30 @@ fn a_complaint_can_stop_the_pump() {
     holds(&bench.text(), "FIRST MINUTE");
 }
 
+/// Whatever page is open, what triggers a stop rule can be told from there, and the stop lies on top at once.
+#[test]
+fn a_stop_rule_fires_from_every_page() {
+    let (mut straight, mut above) = (0, 0);
+    for (name, place) in PLACES {
+        let mut bench = place(&Memory::default());
+        let leads_to_tell = |bench: &Bench| bench.hints().iter().any(|hint| hint.short == "tell");
+        let was_straight = leads_to_tell(&bench);
+        for key in ["!", "!", "b", "!", "b"] {
+            if !leads_to_tell(&bench) && !bench.text().contains("DO THIS NOW") && !bench.text().contains("START") {
+                bench.press(key).settle();
+            }
+        }
+        if !leads_to_tell(&bench) {
+            continue;
+        }
+        bench.press("v").type_in("milky").press("^y");
+        let text = bench.text();
+        assert!(text.contains("DO THIS NOW") && text.contains("Stop the pump"), "{name}:\n{text}");
+        if was_straight { straight += 1 } else { above += 1 }
+    }
+    assert!(8 <= straight && 8 <= above, "{straight} pages straight, {above} from above");
+}
+
 #[test]
 fn a_stop_rule_comes_again_after_leaving() {
     let memory = Memory::default();

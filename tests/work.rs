@@ -245,6 +245,34 @@ fn rebuild_sheets_go_back_and_on() {
     assert_eq!(Sitting::new(knowledge, entries).unwrap().job, job.sitting.job);
 }
 
+/// Every stop rule overrides an open rebuild sheet, a repair that waits to be tried, and the return-to-service list.
+#[test]
+fn every_stop_rule_overrides_the_work() {
+    let knowledge = shipped();
+    let sheets = Event::SheetsBegun {
+        node: "strainer_clogged".to_owned(),
+        remedy: None,
+        sheets: vec!["cover_bolts".to_owned()],
+    };
+    for (id, rule) in &knowledge.all.stop_rules {
+        let finding = &rule.when_yes[0];
+        for work in ["sheet", "untried", "return"] {
+            let mut job = starved(&knowledge);
+            if work == "sheet" {
+                job.happens(sheets.clone());
+            } else {
+                let event = job.sitting.changed("strainer_clogged", "");
+                job.happens(event);
+            }
+            if work == "return" {
+                tried(&mut job, Outcome::Well);
+            }
+            give(&mut job, finding, Answer::Yes);
+            assert!(matches!(job.sitting.next(), Next::Stop(stop) if stop.rule == *id), "{id} over {work}");
+        }
+    }
+}
+
 /// A number at a hold point is judged in any unit; out of its band it goes back to the step the sheet names.
 #[test]
 fn a_number_is_judged() {
