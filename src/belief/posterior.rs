@@ -53,10 +53,13 @@ fn solved(
     want: Want,
 ) -> Result<Posterior, BeliefError> {
     let (now, by_set) = match want {
-        Want::Causes => solver.now(),
-        Want::All => (solver.solve(&[Vec::new()], want).remove(0), solver.each_set()),
+        Want::Causes => {
+            let (now, by_set) = solver.now();
+            (now, Some(by_set))
+        }
+        Want::All => (solver.solve(&[Vec::new()], want).remove(0), None),
     };
-    let unlisted = Solver::unlisted(network, likelihoods, &by_set)?;
+    let unlisted = Solver::unlisted(network, likelihoods, || by_set.unwrap_or_else(|| solver.each_set()))?;
     if now.total.is_nan() || now.total <= 0.0 {
         return Err(BeliefError::Impossible);
     }

@@ -103,11 +103,17 @@ impl Solver {
     }
 
     /// At most so much joint probability lies in sets that the joint factor does not list: their probability without the
-    /// numbers, times the highest likelihood of any listed set.
-    pub fn unlisted(network: &Network, likelihoods: &[Likelihood], by_set: &[f64]) -> Result<f64, BeliefError> {
+    /// numbers, times the highest likelihood of any listed set. `by_set` gives the joint with each listed one; it is asked
+    /// only where there is a joint factor.
+    pub fn unlisted(
+        network: &Network,
+        likelihoods: &[Likelihood],
+        by_set: impl FnOnce() -> Vec<f64>,
+    ) -> Result<f64, BeliefError> {
         let Some((at, sets)) = joint_factor(likelihoods) else { return Ok(0.0) };
         let others = Self::new(network, &without(likelihoods, &[at]), &[])?;
         let whole = totals::<1>(&others.tree, &others.cases, &even(&others.tree))[0];
+        let by_set = by_set();
         let weighed = by_set.iter().zip(&sets.sets).filter(|(_, set)| set.1 != 0.0);
         let listed: f64 = weighed.map(|(joint, set)| joint / set.1).sum();
         let highest = sets.sets.iter().map(|set| set.1).fold(0.0, f64::max);
