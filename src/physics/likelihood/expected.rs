@@ -7,6 +7,7 @@ use crate::physics::law::OutOfRange;
 use crate::physics::sheet::Built;
 use crate::physics::steady::{Effect, OUTPUTS, Output, Part, Pump, Readings, State, Steady};
 use indexmap::IndexMap;
+use std::rc::Rc;
 
 /// Something that may be the matter with what is read.
 #[derive(Debug, Clone, PartialEq)]
@@ -24,16 +25,11 @@ pub struct Row {
     pub middle: Readings,
     /// At each draw of the severities, output by output; one draw alone for the healthy pump.
     draws: Vec<f64>,
-    /// Change by one standard deviation of each part of the sheet, output by output.
-    slopes: Vec<f64>,
+    /// Change by one standard deviation of each part of the sheet, output by output; shared by the sets that take it over.
+    slopes: Rc<[f64]>,
 }
 
 impl Row {
-    fn new(middle: Readings, draws: &[Readings], slopes: &[Readings]) -> Self {
-        let by_output = |all: &[Readings]| (0..OUTPUTS).flat_map(|at| all.iter().map(move |one| one[at])).collect();
-        Self { middle, draws: by_output(draws), slopes: by_output(slopes) }
-    }
-
     /// An output at each draw.
     pub fn draws_of(&self, output: Output) -> &[f64] {
         part_of(&self.draws, output)
@@ -43,6 +39,11 @@ impl Row {
     pub fn slopes_of(&self, output: Output) -> &[f64] {
         part_of(&self.slopes, output)
     }
+}
+
+/// The same numbers output by output.
+fn by_output(all: &[Readings]) -> Vec<f64> {
+    (0..OUTPUTS).flat_map(|at| all.iter().map(move |one| one[at])).collect()
 }
 
 fn part_of(all: &[f64], output: Output) -> &[f64] {
@@ -245,11 +246,13 @@ impl Expected {
             let moved = self.read(&within_reason(&sound, part, way * width), state, faults, None)?;
             Ok(std::array::from_fn(|at| way * (moved[at] - middle[at])))
         };
-        if let Some(other) = like.and_then(|like| self.rows.get(&(state, like))) {
-            return Ok(Row { slopes: other.slopes.clone(), ..Row::new(middle, &draws, &[]) });
-        }
-        let slopes = self.built.widths.iter().zip(&self.ways).map(slope).collect::<Result<Vec<_>, _>>()?;
-        Ok(Row::new(middle, &draws, &slopes))
+        let slopes = if let Some(other) = like.and_then(|like| self.rows.get(&(state, like))) {
+            Rc::clone(&other.slopes)
+        } else {
+            let own = self.built.widths.iter().zip(&self.ways).map(slope).collect::<Result<Vec<_>, _>>()?;
+            by_output(&own).into()
+        };
+        Ok(Row { middle, draws: by_output(&draws), slopes })
     }
 
     fn read(&self, sound: &Pump, state: State, faults: u64, draw: Option<usize>) -> Result<Readings, OutOfRange> {
