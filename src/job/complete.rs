@@ -10,7 +10,7 @@ const PORTION: usize = 12;
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct AllChecks {
     complete: Option<Complete>,
-    /// Open checks by what is computed so far, best first.
+    /// Open checks, best first: those of the plan until every question is computed.
     pub steps: Vec<Step>,
 }
 
@@ -22,8 +22,7 @@ impl AllChecks {
 
     /// True once every question is computed.
     pub fn is_whole(&self) -> bool {
-        let (done, all) = self.progress();
-        done == all
+        self.complete.as_ref().is_none_or(Complete::is_whole)
     }
 }
 
@@ -45,13 +44,14 @@ impl Sitting {
     /// Computes a portion more. What cannot be computed ends the list where it is.
     pub fn more_checks(&self, all: &mut AllChecks) {
         let Some(mut complete) = all.complete.take() else { return };
-        let made = self.with_planner(|planner| {
-            complete.go_on(planner, |id| self.question(id), PORTION).ok()?;
-            let steps = complete.steps(planner);
-            Some((complete, steps))
+        self.with_planner(|planner| {
+            if complete.go_on(planner, |id| self.question(id), PORTION).is_err() {
+                return;
+            }
+            if complete.is_whole() {
+                all.steps = complete.steps(planner);
+            }
+            all.complete = Some(complete);
         });
-        if let Some((complete, steps)) = made.flatten() {
-            *all = AllChecks { complete: Some(complete), steps };
-        }
     }
 }

@@ -6,8 +6,8 @@ use super::gates::{FirstRun, Gates, Isolation};
 use super::status::{Status, statuses};
 use super::work::{network_now, stale, weigh_repairs};
 use crate::belief::{
-    BeliefError, FOR_BELIEF, FOR_PLANNING, Lightened, Network, NetworkError, Posterior, Question, causes_posterior,
-    contradicting, lighten, posterior, thinned, without,
+    BeliefError, FOR_BELIEF, FOR_PLANNING, Lightened, Network, NetworkError, Posterior, Question, Thinned,
+    causes_posterior, contradicting, lighten, posterior, thinned, without,
 };
 use crate::evidence::{Answer, Evidence, Facts, PumpData, PumpModel, Why, network, of_key, question_of, weigh};
 use crate::knowledge::schema::Id;
@@ -64,6 +64,8 @@ pub struct Sitting {
     /// Posterior of every node, computed when first asked for.
     inner: OnceCell<Vec<f64>>,
     pub(super) plan: OnceCell<Plan>,
+    /// The evidence that planning works on, made when first asked for; none where it cannot be thinned.
+    for_planning: OnceCell<Option<Thinned>>,
     rule: Rule,
     pub(super) statuses: Vec<(usize, Status)>,
 }
@@ -101,6 +103,7 @@ impl Sitting {
             cells: 0,
             inner: OnceCell::new(),
             plan: OnceCell::new(),
+            for_planning: OnceCell::new(),
             rule: Rule::default(),
             statuses: Vec::new(),
         };
@@ -155,6 +158,7 @@ impl Sitting {
         }
         self.inner = OnceCell::new();
         self.plan = OnceCell::new();
+        self.for_planning = OnceCell::new();
         self.statuses = statuses(self);
     }
 
@@ -225,20 +229,14 @@ impl Sitting {
     /// Lets something be planned from here; `None` without a belief.
     pub(super) fn with_planner<T>(&self, work: impl FnOnce(&Planner) -> T) -> Option<T> {
         let Ok(belief) = &self.belief else { return None };
+        let thin = self.for_planning.get_or_init(|| self.light_enough_to_plan()).as_ref()?;
         let asked = self.asked();
-        let all = self.evidence.likelihoods();
-        let light = if self.cells <= FOR_PLANNING {
-            Lightened { left_out: Vec::new(), cells: self.cells }
-        } else {
-            lighten(&self.network, &all, FOR_PLANNING)
-        };
-        let thin = thinned(&self.network, &without(&all, &light.left_out)).ok()?;
         let planner = Planner {
             knowledge: &self.knowledge,
             graph: &self.graph,
             network: &self.network,
             likelihoods: &thin.likelihoods,
-            cells: light.cells.max(thin.cells),
+            cells: thin.cells,
             left_out: thin.left_out,
             present: &belief.present,
             asked: &asked,
@@ -246,6 +244,17 @@ impl Sitting {
             rule: self.rule,
         };
         Some(work(&planner))
+    }
+
+    fn light_enough_to_plan(&self) -> Option<Thinned> {
+        let all = self.evidence.likelihoods();
+        let light = if self.cells <= FOR_PLANNING {
+            Lightened { left_out: Vec::new(), cells: self.cells }
+        } else {
+            lighten(&self.network, &all, FOR_PLANNING)
+        };
+        let thin = thinned(&self.network, &without(&all, &light.left_out)).ok()?;
+        Some(Thinned { cells: light.cells.max(thin.cells), ..thin })
     }
 
     /// Makes a portion of what a number of this reading will take, while the person is at the gauge; true once there is

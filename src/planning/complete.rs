@@ -31,6 +31,11 @@ impl Complete {
         (self.saves.len(), self.saves.len() + self.open.len())
     }
 
+    /// True once every question is computed.
+    pub fn is_whole(&self) -> bool {
+        self.open.is_empty()
+    }
+
     /// Computes `portion` more. One whose tables would be too wide, or that nothing is known about, is left out.
     ///
     /// # Errors

@@ -8,19 +8,17 @@ use crate::screen::page::{Effect, Page, World};
 use crate::screen::sheet::{Columns, Sheet};
 use crossterm::event::KeyEvent;
 
-/// All open checks with what each saves. The list on show is the one first computed until the whole is there, so that
-/// nothing moves while somebody reads.
+/// All open checks with what each saves. The list stays as it is until the whole is there, so that nothing moves while
+/// somebody reads.
 #[derive(Debug)]
 pub(in crate::screen) struct ChecksPage {
     all: AllChecks,
-    shown: AllChecks,
 }
 
 impl ChecksPage {
     /// As things stand.
     pub(in crate::screen) fn new(world: &World) -> Self {
-        let all = world.sitting().map(Sitting::all_checks).unwrap_or_default();
-        Self { shown: all.clone(), all }
+        Self { all: world.sitting().map(Sitting::all_checks).unwrap_or_default() }
     }
 }
 
@@ -34,10 +32,8 @@ impl Page for ChecksPage {
     }
 
     fn work(&mut self, world: &World) {
-        let Some(sitting) = world.sitting() else { return };
-        sitting.more_checks(&mut self.all);
-        if self.all.is_whole() {
-            self.shown = self.all.clone();
+        if let Some(sitting) = world.sitting() {
+            sitting.more_checks(&mut self.all);
         }
     }
 
@@ -45,7 +41,7 @@ impl Page for ChecksPage {
         let (theme, columns) = (&world.theme, Columns::of(world.size.0).full);
         let Some(sitting) = world.sitting() else { return Sheet::default() };
         let mut body = para("Minutes it takes, minutes it saves beyond that at least:", columns, theme.dim);
-        for step in &self.shown.steps {
+        for step in &self.all.steps {
             let label = format!("{:>4.0} {:>+6.1}", step.minutes, step.worth);
             body.extend(hanging((&label, theme.strong), (&sitting.name_of(&step.check), theme.text), columns));
         }
