@@ -5,6 +5,7 @@ use super::session::Session;
 use super::show::likely_line;
 use super::step::minutes;
 use crate::job::{Broke, ChainLink, Confirming, ExpectedReading, RemedyView, ResultCause, Status};
+use crate::text::capital;
 
 /// Leading causes shown.
 const CAUSES: usize = 3;
@@ -103,9 +104,4 @@ fn confirming(check: &Confirming) -> String {
 
 fn expected(reading: &ExpectedReading) -> String {
     format!("{} {} the healthy {}, in {:.0} of 20", reading.name, reading.way, reading.healthy, reading.of_20)
-}
-
-fn capital(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map_or(String::new(), |first| first.to_uppercase().chain(letters).collect())
 }

@@ -137,6 +137,14 @@ pub(super) const fn arrows<A>(down: A, up: A) -> [Bound<A>; 2] {
     [way(&[KeyCode::Down], "Up/Down", "choose", "choose a row", down), way(&[KeyCode::Up], "", "", "", up)]
 }
 
+/// Keys while something is typed that is saved with Enter.
+pub(super) const fn typing<A>(save: A, drop: A) -> [Bound<A>; 2] {
+    [
+        acts(&[KeyCode::Enter], "Enter", "save", "save it", save),
+        acts(&[KeyCode::Esc], "Esc", "back", "back; nothing is saved", drop),
+    ]
+}
+
 /// Keys of most pages of a job.
 pub(super) const COMMON: &[Bound<Common>] = &[
     way(&[KeyCode::Char('c')], "c", "cause", "why a cause stands where it stands", Common::WhyCause),

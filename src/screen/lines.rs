@@ -1,6 +1,6 @@
 //! Turns text into styled lines of a width. All text on the screen comes through here and is cleaned here.
 
-use crate::text::{clean, cut_with, pad, width, wrap};
+use crate::text::{capital, clean, cut_with, pad, width, wrap};
 use ratatui::style::Style;
 use ratatui::text::{Line, Span};
 
@@ -99,12 +99,6 @@ pub(super) fn two_ends(left: (&str, Style), right: (&str, Style), columns: usize
         Span::styled(" ".repeat(gap), left.1),
         Span::styled(ending, right.1),
     ])
-}
-
-/// The text with its first letter as a capital.
-pub(super) fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }
 
 /// With a full stop, unless it ends like a sentence.

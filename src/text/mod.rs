@@ -2,12 +2,14 @@
 //!
 //! On its way in, text goes through [`clean()`]; on its way out through one of the others.
 
+pub mod capital;
 pub mod clean;
 pub mod escape;
 pub mod fold;
 pub mod slug;
 pub mod width;
 
+pub use capital::capital;
 pub use clean::{clean, clean_lines, is_clean};
 pub use escape::{csv_cell, html, markdown};
 pub use fold::{Folded, fold, fold_tracked};

@@ -6,11 +6,12 @@ use crate::job::RemedyPlan;
 use crate::knowledge::schema::Id;
 use crate::screen::field::Field;
 use crate::screen::keys::{Bound, Hint, acts, arrows, find, hints, way};
-use crate::screen::lines::{Lines, blank, capital, hanging, line, minutes, numbered, para};
+use crate::screen::lines::{Lines, blank, hanging, line, minutes, numbered, para};
 use crate::screen::page::{Effect, Page, Purpose, World};
 use crate::screen::parts;
 use crate::screen::sheet::{Columns, Sheet};
 use crate::screen::theme::Theme;
+use crate::text::capital;
 use crossterm::event::{KeyCode, KeyEvent};
 
 /// Rows listed at most.

@@ -5,11 +5,12 @@ use super::{ABOVE, above, boxed, gate, why_cause};
 use crate::job::{AfterAnswer, IdeaOfCause, IdeaView, Look, StepView};
 use crate::screen::keys::{Bound, Hint, acts, find, hints};
 use crate::screen::likely::style_of;
-use crate::screen::lines::{Lines, blank, capital, flow, line, minutes, para};
+use crate::screen::lines::{Lines, blank, flow, line, minutes, para};
 use crate::screen::page::{Effect, Page, World};
 use crate::screen::parts::{self, percent};
 use crate::screen::sheet::{Columns, Sheet};
 use crate::screen::theme::Theme;
+use crate::text::capital;
 use crossterm::event::{KeyCode, KeyEvent};
 
 const START: &[Bound<()>] =

@@ -3,7 +3,7 @@
 use super::{boxed, common, service};
 use crate::job::{Event, Judged, SheetView};
 use crate::screen::field::Field;
-use crate::screen::keys::{Bound, COMMON, Hint, acts, find, hints, way};
+use crate::screen::keys::{Bound, COMMON, Hint, acts, find, hints, typing, way};
 use crate::screen::lines::{Lines, blank, flow, hanging, line, para};
 use crate::screen::page::{Effect, Kind, Page, World};
 use crate::screen::parts;
@@ -33,10 +33,7 @@ const WAYS: &[Bound<Act>] = &[
     way(&[KeyCode::Char('a')], "a", "put aside", "put the sheets aside and go on with the questions", Act::Aside),
     way(&[KeyCode::Char('s')], "s", "service list", "the return-to-service list", Act::List),
 ];
-const TYPING: &[Bound<Act>] = &[
-    acts(&[KeyCode::Enter], "Enter", "save", "save it", Act::Done),
-    acts(&[KeyCode::Esc], "Esc", "back", "back; nothing is saved", Act::Drop),
-];
+const TYPING: &[Bound<Act>] = &typing(Act::Done, Act::Drop);
 
 /// What is being typed.
 #[derive(Debug)]

@@ -3,9 +3,10 @@
 use crate::job::{Broke, ChainLink, Confirming, ExpectedReading, RemedyView, ResultCause, Results, Status};
 use crate::screen::ask::part;
 use crate::screen::likely::style_of;
-use crate::screen::lines::{Lines, blank, capital, hanging, line, minutes, numbered, para};
+use crate::screen::lines::{Lines, blank, hanging, line, minutes, numbered, para};
 use crate::screen::parts::{at_least, of_20};
 use crate::screen::theme::Theme;
+use crate::text::capital;
 
 /// All that belongs to a leading cause.
 pub(super) fn cause_lines(cause: &ResultCause, columns: usize, theme: &Theme) -> Lines {

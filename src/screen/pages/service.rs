@@ -3,7 +3,7 @@
 use super::{ABOVE, above, common, list_row, next};
 use crate::job::{ServiceLineView, ServiceView};
 use crate::screen::field::Field;
-use crate::screen::keys::{Bound, COMMON, Hint, acts, arrows, find, hints};
+use crate::screen::keys::{Bound, COMMON, Hint, acts, arrows, find, hints, typing};
 use crate::screen::lines::{Lines, blank, flow, hanging, line, para};
 use crate::screen::page::{Effect, Kind, Page, World};
 use crate::screen::sheet::{Columns, Sheet};
@@ -34,10 +34,7 @@ const REST: &[Bound<Act>] = &[
     acts(&[KeyCode::Char('z')], "z", "decide", "decide: passed, or not yet", Act::Decide),
 ];
 const LIST: &[Bound<Act>] = &arrows(Act::Down, Act::Up);
-const TYPING: &[Bound<Act>] = &[
-    acts(&[KeyCode::Enter], "Enter", "save", "save it", Act::Done),
-    acts(&[KeyCode::Esc], "Esc", "back", "back; nothing is saved", Act::Drop),
-];
+const TYPING: &[Bound<Act>] = &typing(Act::Done, Act::Drop);
 
 #[derive(Debug)]
 enum Typing {

@@ -108,7 +108,7 @@ impl Page for StopPage {
         let (theme, columns) = (&world.theme, Columns::of(world.size.0).full);
         let rank = self.stop.cautions.iter().map(|caution| caution.rank).min().unwrap_or(SignalWord::Caution);
         let why = format!("{}.", self.stop.name.trim_end_matches('.'));
-        let why = crate::screen::lines::capital(&why);
+        let why = crate::text::capital(&why);
         let mut pinned =
             flow(&[("STOP", theme.signal(rank)), (&why, theme.strong), (&self.stop.why, theme.text)], columns);
         pinned.extend(parts::cautions(&self.stop.cautions, columns, theme));

@@ -1,0 +1,7 @@
+//! Turns a text into one that begins with a capital.
+
+/// The text with its first letter as a capital.
+pub fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
