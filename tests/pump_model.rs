@@ -9,8 +9,7 @@ use indexmap::IndexMap;
 use proptest::prelude::*;
 use std::cell::OnceCell;
 use weephole::belief::{Likelihood, posterior};
-use weephole::evidence::{Facts, Measured, PumpData, PumpModel, network, physics_problems, sheet_problems, weigh};
-use weephole::knowledge::sheet::read_sheet;
+use weephole::evidence::{Facts, Measured, PumpData, PumpModel, network, physics_problems, read_pump_sheet, weigh};
 use weephole::knowledge::{Graph, Knowledge, SourceText, dimension_named, load};
 use weephole::physics::likelihood::Suspect;
 use weephole::quantity::Quantity;
@@ -162,10 +161,7 @@ fn sheets_that_no_pump_can_have_are_found_at_their_place() {
         };
         let text = format!("(\nversion: 1,\nname: \"x\",\nfamily: \"oil_backed\",\n{whole}\n)");
         let source = SourceText { name: "x.pump.ron".to_owned(), text };
-        let mut read = read_sheet(&source, &knowledge);
-        if read.problems.is_empty() {
-            read.problems = sheet_problems(&read, &source, &knowledge);
-        }
+        let read = read_pump_sheet(&source, &knowledge);
         assert!(read.problems.iter().any(|problem| problem.message.contains(says)), "{says}: {:?}", read.problems);
         assert!(
             read.problems.iter().all(|problem| problem.line == 5 && !problem.hint.is_empty()),

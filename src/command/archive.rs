@@ -1,6 +1,6 @@
 //! Keeps jobs on disk: one journal each in the data folder, every event saved before it counts.
 
-use super::shelf::{Shelf, Shelved};
+use super::shelf::{Shelf, Shelved, shown};
 use crate::job::{Archive, Entry, Event, JobLine, Keeper, PumpNote, Taken};
 use crate::knowledge::schema::Id;
 use crate::store::{self, Journal};
@@ -30,7 +30,7 @@ impl DiskArchive {
         let (journal, lines, torn) = Journal::open(path).map_err(|error| error.to_string())?;
         let mut notices: Vec<String> = Vec::new();
         if let Some(torn) = torn {
-            let kept = clean(&torn.kept_in.display().to_string());
+            let kept = shown(&torn.kept_in);
             notices.push(format!(
                 "The last entry (line {}, {} bytes) was cut short and does not count; it is kept in {kept}.",
                 torn.line, torn.bytes
@@ -51,7 +51,7 @@ impl DiskArchive {
 pub fn path_of(folder: &Path, number: u32) -> Result<PathBuf, String> {
     let jobs = store::list_jobs(folder).map_err(|error| error.to_string())?;
     let found = jobs.into_iter().find(|job| job.number == number).map(|job| job.path);
-    found.ok_or_else(|| format!("there is no job {number} in {}", clean(&folder.display().to_string())))
+    found.ok_or_else(|| format!("there is no job {number} in {}", shown(folder)))
 }
 
 /// The entries behind the lines of a journal.
@@ -60,9 +60,8 @@ pub fn entries(path: &Path, lines: &[String]) -> Result<Vec<Entry>, String> {
 }
 
 fn parse(path: &Path, line: usize, text: &str) -> Result<Entry, String> {
-    serde_json::from_str(text).map_err(|error| {
-        format!("{}:{line}: this line is not an entry of a job: {error}", clean(&path.display().to_string()))
-    })
+    serde_json::from_str(text)
+        .map_err(|error| format!("{}:{line}: this line is not an entry of a job: {error}", shown(path)))
 }
 
 impl Archive for DiskArchive {
@@ -91,8 +90,7 @@ impl Archive for DiskArchive {
 
     fn write_sheet(&mut self, pump: &str, text: &str) -> Result<String, String> {
         let path = store::sheet_path(&self.folder, pump).map_err(|error| error.to_string())?;
-        store::write_atomic(&path, text).map_err(|error| error.to_string())?;
-        Ok(clean(&path.display().to_string()))
+        written(&path, text)
     }
 
     fn keep_usual(&mut self, pump: &str, values: &[(Id, String, f64)]) -> Result<String, String> {
@@ -100,15 +98,19 @@ impl Archive for DiskArchive {
         let mut kept: IndexMap<Id, (String, f64)> = read_usual(&path)?.into_iter().collect();
         kept.extend(values.iter().map(|(id, text, si)| (id.clone(), (text.clone(), *si))));
         let text = serde_json::to_string_pretty(&kept).map_err(|error| error.to_string())?;
-        store::write_atomic(&path, &text).map_err(|error| error.to_string())?;
-        Ok(clean(&path.display().to_string()))
+        written(&path, &text)
     }
 
     fn write_record(&mut self, number: u32, markdown: &str) -> Result<String, String> {
         let path = path_of(&self.folder, number)?.with_extension("md");
-        store::write_atomic(&path, markdown).map_err(|error| error.to_string())?;
-        Ok(clean(&path.display().to_string()))
+        written(&path, markdown)
     }
+}
+
+/// Writes a file whole and returns where.
+fn written(path: &Path, text: &str) -> Result<String, String> {
+    store::write_atomic(path, text).map_err(|error| error.to_string())?;
+    Ok(shown(path))
 }
 
 /// Where the usual values of a pump are kept: beside the jobs, by the pump's name.
@@ -123,7 +125,7 @@ fn read_usual(path: &Path) -> Result<IndexMap<Id, (String, f64)>, String> {
     }
     let text = store::read_text(path, USUAL_LIMIT).map_err(|error| error.to_string())?;
     serde_json::from_str(&text).map_err(|error| {
-        let path = clean(&path.display().to_string());
+        let path = shown(path);
         format!("{path} does not hold usual values ({error}); put it away to go on without them")
     })
 }
@@ -195,7 +197,7 @@ impl Keeper for DiskKeeper {
     }
 
     fn place(&self) -> String {
-        clean(&self.journal.path().display().to_string())
+        shown(self.journal.path())
     }
 
     fn number(&self) -> u32 {

@@ -1,8 +1,9 @@
 //! Brings in files: the built-in knowledge with a folder over it, and pump sheets.
 
+use super::shelf::shown;
 use super::{Arguments, Failure, print, snippets};
-use crate::evidence::{physics_problems, sheet_problems};
-use crate::knowledge::sheet::{SheetRead, read_sheet};
+use crate::evidence::{physics_problems, read_pump_sheet};
+use crate::knowledge::sheet::SheetRead;
 use crate::knowledge::{Knowledge, Loaded, Problem, SourceText, load};
 use crate::store;
 use crate::text::clean;
@@ -29,7 +30,7 @@ pub fn sources(folder: Option<&Path>) -> Result<Vec<SourceText>, Failure> {
     }
     let files = listing.files;
     if files.is_empty() {
-        let place = clean(&folder.display().to_string());
+        let place = shown(folder);
         let hint = "name a folder with knowledge files, or start without --knowledge";
         return Err(Failure::Bad(format!("{place}: there is no knowledge file (*.ron) in this folder; {hint}")));
     }
@@ -124,22 +125,13 @@ pub fn tell_problems(problems: &[Problem], source: &SourceText) {
 /// A small file as text with its name to show.
 pub fn small_file(path: &Path) -> Result<SourceText, Failure> {
     let text = store::read_text(path, SMALL_LIMIT).map_err(|error| Failure::Bad(error.to_string()))?;
-    Ok(SourceText { name: clean(&path.display().to_string()), text })
-}
-
-/// A pump sheet with everything that is wrong with it, numbers that no pump has included.
-pub fn sheet_in(source: &SourceText, knowledge: &Knowledge) -> SheetRead {
-    let mut read = read_sheet(source, knowledge);
-    if read.problems.is_empty() {
-        read.problems = sheet_problems(&read, source, knowledge);
-    }
-    read
+    Ok(SourceText { name: shown(path), text })
 }
 
 /// Reads a pump sheet; with an error in it, the problems are printed.
 pub fn sheet(path: &Path, knowledge: &Knowledge) -> Result<SheetRead, Failure> {
     let source = small_file(path)?;
-    let read = sheet_in(&source, knowledge);
+    let read = read_pump_sheet(&source, knowledge);
     if read.problems.is_empty() {
         return Ok(read);
     }

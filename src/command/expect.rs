@@ -2,7 +2,7 @@
 
 use super::arguments::{Arguments, Expect};
 use super::{Failure, bring, print};
-use crate::evidence::{Expectation, Expected, PumpData, PumpModel};
+use crate::evidence::{Expectation, Expected, PumpData, PumpModel, read_pump_sheet};
 use crate::knowledge::{Graph, Knowledge, did_you_mean};
 use crate::physics::likelihood::Band;
 use crate::physics::sheet::Figures;
@@ -16,7 +16,7 @@ pub fn run(arguments: &Arguments, expect: &Expect) -> Result<(), Failure> {
     let state = expect.state.as_deref().map(state).transpose().map_err(told)?;
     let knowledge = if expect.json { bring::knowledge_or_json(arguments)? } else { bring::knowledge(arguments)? };
     let source = bring::small_file(&expect.pump).map_err(told)?;
-    let read = bring::sheet_in(&source, &knowledge);
+    let read = read_pump_sheet(&source, &knowledge);
     if !read.problems.is_empty() {
         if expect.json {
             print::json(&json!({ "problems": read.problems }));

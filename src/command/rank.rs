@@ -2,7 +2,7 @@
 
 use super::arguments::{Arguments, Rank};
 use super::{Failure, bring, print};
-use crate::evidence::{Facts, ReadFacts, read_facts};
+use crate::evidence::{Facts, ReadFacts, read_facts, read_pump_sheet};
 use crate::job::{Entry, Event, PumpNote, Sitting};
 use crate::knowledge::{Knowledge, NodeKind, Problem, SourceText};
 use jiff::Timestamp;
@@ -25,7 +25,7 @@ pub fn run(arguments: &Arguments, rank: &Rank) -> Result<(), Failure> {
     {
         let path = beside(&rank.facts, &pump).map_err(told)?;
         let pump_source = bring::small_file(&path).map_err(told)?;
-        let found = bring::sheet_in(&pump_source, &knowledge);
+        let found = read_pump_sheet(&pump_source, &knowledge);
         if !found.problems.is_empty() {
             return Err(bad(&found.problems, &pump_source, rank.json));
         }

@@ -2,6 +2,7 @@
 
 use super::answer::Answer;
 use crate::knowledge::schema::Id;
+use crate::knowledge::{Knowledge, dimension_named};
 use crate::quantity::Quantity;
 use indexmap::{IndexMap, IndexSet};
 
@@ -38,6 +39,12 @@ pub fn number_key(reading: &str, state: &str) -> Id {
 /// The reading and the words of the running state of a key; no words for the reading's own state.
 pub fn of_key(key: &str) -> (&str, &str) {
     key.split_once(IN_STATE).map_or((key, ""), |(reading, state)| (reading.trim(), state.trim()))
+}
+
+/// The quantity behind a value in SI of a reading or key.
+pub fn quantity_of(knowledge: &Knowledge, key: &str, si: f64) -> Option<Quantity> {
+    let reading = knowledge.all.readings.get(of_key(key).0)?;
+    Quantity::new(dimension_named(&reading.quantity)?, si).ok()
 }
 
 impl Facts {

@@ -12,12 +12,12 @@ mod pump;
 mod weigh;
 
 pub use answer::{Answer, answered};
-pub use facts::{Facts, Measured, number_key, of_key};
+pub use facts::{Facts, Measured, number_key, of_key, quantity_of};
 pub use facts_file::{FactsFile, ReadFacts, read_facts};
 pub use network::network;
 pub use number::{Bin, bins, density};
 pub use pump::{
-    Expectation, Expected, ModelError, PumpData, PumpModel, Shown, physics_problems, sheet_problems, shown,
+    Expectation, Expected, ModelError, PumpData, PumpModel, Shown, physics_problems, read_pump_sheet, shown,
 };
 pub use weigh::{Evidence, SetAside, Why, bands, leaf, question_of, weigh};
 

@@ -3,7 +3,7 @@
 //! Each state is an even spread over its part of the scale, blurred by the gauge error, plus 2 % even over the whole
 //! scale: a pure bell curve would let one bad gauge outvote everything else.
 
-use crate::knowledge::{Healthy, Scale};
+use crate::knowledge::Scale;
 
 /// Share of numbers that come from anywhere on the scale.
 const ANYWHERE: f64 = 0.02;
@@ -64,13 +64,7 @@ struct Parts {
 
 impl Parts {
     fn of(scale: &Scale, usual: Option<f64>) -> Option<Self> {
-        let (from, to) = match scale.healthy {
-            Healthy::Between(from, to) => (from, to),
-            Healthy::OfUsual(from, to) => {
-                let usual = usual.filter(|u| 0.0 < *u)?;
-                (from * usual, to * usual)
-            }
-        };
+        let (from, to) = scale.healthy.ends(usual.filter(|u| 0.0 < *u))?;
         // A band that reaches the end of the scale leaves at least the gauge error beyond it.
         Some(Self { low: scale.low.min(from - scale.error), from, to, high: scale.high.max(to + scale.error) })
     }

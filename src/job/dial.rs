@@ -2,7 +2,6 @@
 
 use super::sitting::Sitting;
 use crate::evidence::{Band, Number, Output, Shown, State, of_key, shown};
-use crate::knowledge::dimension_named;
 use crate::quantity::{Quantity, find_unit, in_unit};
 
 /// Suspects on the dial.
@@ -59,8 +58,7 @@ impl Sitting {
     pub(super) fn expected_healthy(&self, id: &str) -> Option<Quantity> {
         let pump = self.pump.as_ref()?;
         let number = pump.number(&self.knowledge, id, 0.0, None)?;
-        let dimension = dimension_named(&self.knowledge.all.readings.get(id)?.quantity)?;
-        Quantity::new(dimension, pump.band(&number, &[]).ok()??.mid).ok()
+        self.quantity_of(id, pump.band(&number, &[]).ok()??.mid)
     }
 
     /// Running states that can be chosen for a reading: its own first, then those of the two-state tests. Keys, with the
@@ -155,10 +153,8 @@ impl Sitting {
 
     /// A value of a reading in its own unit.
     fn in_words(&self, key: &str, si: f64) -> String {
-        let reading = self.knowledge.all.readings.get(of_key(key).0);
-        let shown = reading.and_then(|reading| {
-            let dimension = dimension_named(&reading.quantity)?;
-            Some(in_unit(Quantity::new(dimension, si).ok()?, find_unit(dimension, &reading.unit)?))
+        let shown = self.quantity_of(key, si).and_then(|quantity| {
+            Some(in_unit(quantity, find_unit(quantity.dimension(), &self.reading_of(key)?.unit)?))
         });
         shown.unwrap_or_default()
     }

@@ -2,10 +2,9 @@
 
 use super::event::{Ending, Entry, Event, Outcome, PumpNote};
 use super::work::Work;
-use crate::evidence::{Answer, Facts, Measured, of_key};
+use crate::evidence::{Answer, Facts, Measured, quantity_of};
+use crate::knowledge::Knowledge;
 use crate::knowledge::schema::Id;
-use crate::knowledge::{Knowledge, dimension_named};
-use crate::quantity::Quantity;
 use indexmap::{IndexMap, IndexSet};
 use jiff::Timestamp;
 use jiff::civil::Date;
@@ -182,10 +181,7 @@ impl Job {
     /// The facts of the job, for belief.
     pub fn facts(&self, knowledge: &Knowledge) -> Facts {
         let mut facts = Facts::default();
-        let quantity = |id: &str, si: f64| -> Option<Quantity> {
-            let reading = knowledge.all.readings.get(of_key(id).0)?;
-            Quantity::new(dimension_named(&reading.quantity)?, si).ok()
-        };
+        let quantity = |id: &str, si: f64| quantity_of(knowledge, id, si);
         let given = self.work.before.as_ref().unwrap_or(&self.given);
         for (id, (given, _, from)) in given {
             match given {

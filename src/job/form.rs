@@ -3,9 +3,9 @@
 use super::enter::{Refused, limited};
 use super::event::{Event, PumpNote};
 use super::sitting::Sitting;
-use crate::evidence::{number_key, of_key, sheet_problems, shown};
-use crate::knowledge::sheet::{Baseline, FIELDS, HowKnown, SHEET_VERSION, Sheet, read_sheet, write_sheet};
-use crate::knowledge::{SourceText, did_you_mean};
+use crate::evidence::{number_key, of_key, read_pump_sheet, shown};
+use crate::knowledge::sheet::{Baseline, FIELDS, HowKnown, SHEET_VERSION, Sheet, write_sheet};
+use crate::knowledge::{SourceText, applies, did_you_mean};
 
 /// Rows that are no data with a unit.
 const PLAIN: [&str; 2] = ["name", "chambers"];
@@ -89,8 +89,7 @@ impl Sitting {
         };
         let mut rows = Vec::new();
         for (id, reading) in self.knowledge.all.readings.iter().filter(|(_, reading)| shown(reading).is_some()) {
-            let applies = reading.families.is_empty() || reading.families.contains(&self.job.family);
-            if applies {
+            if applies(&reading.families, &self.job.family) {
                 rows.push(row(id, sheet.usual.get(id).cloned().unwrap_or_default()));
             }
             for baseline in &sheet.baselines {
@@ -122,10 +121,7 @@ impl Sitting {
             }
         }
         let source = SourceText { name: "this sheet".to_owned(), text: write_sheet(&sheet) };
-        let mut read = read_sheet(&source, &self.knowledge);
-        if read.problems.is_empty() {
-            read.problems = sheet_problems(&read, &source, &self.knowledge);
-        }
+        let read = read_pump_sheet(&source, &self.knowledge);
         if let Some(problem) = read.problems.first() {
             return Err(Refused::NotANumber(format!("{}; {}", problem.message, problem.hint)));
         }

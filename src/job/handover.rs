@@ -4,8 +4,8 @@ use super::fold::Given;
 use super::gates::{FirstRun, GateKind, Isolation};
 use super::next::Next;
 use super::sitting::Sitting;
+use super::views::stamp;
 use crate::quantity::echo_text;
-use jiff::Timestamp;
 
 /// Causes told.
 const CAUSES: usize = 3;
@@ -73,14 +73,14 @@ impl Sitting {
         lines.extend(self.job.signed.iter().map(|who| format!("Signed: {who}")));
         lines.extend(self.job.follow_up.map(|on| format!("Look again on {on}")));
         if let Some(last) = self.job.last {
-            lines.push(format!("Last entry {}", clock(last)));
+            lines.push(format!("Last entry {}", stamp(last)));
         }
         lines
     }
 
     fn isolated(&self) -> Vec<String> {
         let mut lines = vec![match &self.gates().isolation {
-            Isolation::Proved(words, at) => format!("Isolated and proved {}: {words}", clock(*at)),
+            Isolation::Proved(words, at) => format!("Isolated and proved {}: {words}", stamp(*at)),
             Isolation::Lapsed(words, why) => format!("Isolation was proved, but {}: {words}", why.words()),
             Isolation::NotPossible(words) => format!("Isolation was not possible: {words}"),
             Isolation::Open => "This job holds no entry that anything is isolated. Look for yourself.".to_owned(),
@@ -123,7 +123,7 @@ impl Sitting {
         let numbers = self.job.given.iter().rev().filter_map(|(id, (given, at, _))| match given {
             Given::Number(text, _) => {
                 let shown = self.facts().numbers.get(id).map_or(text.clone(), |m| echo_text(text, m.quantity));
-                Some(format!("{}: {shown}, read {}", self.name_of(id), clock(*at)))
+                Some(format!("{}: {shown}, read {}", self.name_of(id), stamp(*at)))
             }
             Given::Answer(_) => None,
         });
@@ -156,8 +156,4 @@ impl Sitting {
         lines.extend(self.trouble());
         lines
     }
-}
-
-fn clock(at: Timestamp) -> String {
-    at.strftime("%Y-%m-%d %H:%M UTC").to_string()
 }

@@ -55,7 +55,7 @@ pub use sitting::{Sitting, SittingError};
 pub use status::{Status, statuses};
 pub use stop::StopView;
 pub use summary::{JobSummary, job_id};
-pub use views::{AskView, CautionView, Header, LikelyRow, LookRow, NumberView, StepView, TrailRow};
+pub use views::{AskView, CautionView, Header, LikelyRow, LookRow, NumberView, StepView, TrailRow, stamp};
 pub use work::{
     Broke, Judged, Proof, RemedyPlan, Repair, SecondThoughts, ServiceLineView, ServiceView, SheetView, Sheets, TryView,
     Work,

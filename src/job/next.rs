@@ -72,9 +72,8 @@ impl Sitting {
             if self.is_refused(GateKind::FirstRun) {
                 return Some(Next::Ended(Ending::NotStarted));
             }
-            let mut gate = self.gate(GateKind::FirstRun);
-            "the first run after the repair".clone_into(&mut gate.before);
-            return Some(Next::Gate(gate));
+            let before = "the first run after the repair".to_owned();
+            return Some(Next::Gate(GateView { before, ..self.gate(GateKind::FirstRun) }));
         }
         let is_open = self.job.work.works() && self.job.work.returned.is_none();
         (is_open && !self.knowledge.all.service.is_empty()).then(|| Next::Return(self.service()))

@@ -144,7 +144,9 @@ impl Sitting {
             self.evidence.set_all_aside(&old, &Why::BeforeRepair);
         }
         weigh_repairs(&self.knowledge, &self.graph, &self.job, &mut self.evidence);
-        if let Ok(network) = network_now(&self.knowledge, &self.graph, &self.job) {
+        if !self.job.work.repairs.is_empty()
+            && let Ok(network) = network_now(&self.knowledge, &self.graph, &self.job)
+        {
             self.network = network;
         }
         let light = lighten(&self.network, &self.evidence.likelihoods(), FOR_BELIEF);

@@ -3,11 +3,17 @@
 use super::fold::{Given, Where};
 use super::sitting::Sitting;
 use super::status::Status;
-use crate::evidence::{State, Why, of_key};
+use crate::evidence::{State, Why, of_key, quantity_of};
 use crate::knowledge::schema::{Band, Id, PumpState, Reading, SignalWord};
 use crate::knowledge::{Knowledge, NodeKind};
 use crate::planning::Step;
-use crate::quantity::{echo, echo_text};
+use crate::quantity::{Quantity, echo, echo_text};
+use jiff::Timestamp;
+
+/// An instant in UTC, to the minute.
+pub fn stamp(at: Timestamp) -> String {
+    at.strftime("%Y-%m-%d %H:%M UTC").to_string()
+}
 
 /// The head of every page.
 #[derive(Debug, Clone, PartialEq)]
@@ -307,6 +313,11 @@ impl Sitting {
             Why::BeforeRepair => "from before something was put right; it may be asked again".to_owned(),
             Why::Contradicts => "cannot be true together with the others".to_owned(),
         }
+    }
+
+    /// The quantity behind a value in SI of a reading or key.
+    pub fn quantity_of(&self, key: &str, si: f64) -> Option<Quantity> {
+        quantity_of(&self.knowledge, key, si)
     }
 
     /// The reading behind a reading's id or key.

@@ -27,6 +27,19 @@ pub enum Healthy {
     OfUsual(f64, f64),
 }
 
+impl Healthy {
+    /// The ends of the band in SI, the lower first; `None` if it is a share of a usual value that is not known.
+    pub fn ends(self, usual: Option<f64>) -> Option<(f64, f64)> {
+        match self {
+            Self::Between(from, to) => Some((from, to)),
+            Self::OfUsual(from, to) => usual.map(|usual| {
+                let (one, other) = (from * usual, to * usual);
+                (one.min(other), one.max(other))
+            }),
+        }
+    }
+}
+
 /// Which text is wrong and why.
 #[derive(Debug, Clone, PartialEq)]
 pub struct ScaleProblem {

@@ -236,7 +236,7 @@ fn graph_node(
 }
 
 /// True if an entry for these families (none named = all) applies to this one.
-pub(super) fn applies(families: &[Id], family: &str) -> bool {
+pub fn applies(families: &[Id], family: &str) -> bool {
     families.is_empty() || families.iter().any(|f| f == family)
 }
 

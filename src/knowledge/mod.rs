@@ -18,7 +18,7 @@ mod translate;
 
 pub use band::{Healthy, Scale, ScaleProblem, difference_of, dimension_named, plausible};
 pub use entries::{Kind, Knowledge, LinkAt};
-pub use graph::{Graph, GraphNode, Leaf, NodeKind, PulledReading};
+pub use graph::{Graph, GraphNode, Leaf, NodeKind, PulledReading, applies};
 pub use load::{Loaded, SourceText, load, ron_options};
 pub use problem::{Problem, Severity, did_you_mean};
 pub use search::{Hit, search, search_all};

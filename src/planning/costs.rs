@@ -5,7 +5,7 @@ use crate::knowledge::{Graph, Knowledge, NodeKind};
 use indexmap::{IndexMap, IndexSet};
 
 /// Minutes for one more thing at a place where one already stands: turn, look, answer. Common practice, no source.
-const WHILE_THERE: f64 = 2.0;
+pub const WHILE_THERE: f64 = 2.0;
 
 /// A set of openings, one bit each in the order of the knowledge.
 pub type Openings = u64;

@@ -22,7 +22,7 @@ mod walk;
 pub use ahead::{Advice, Pass, Ranked, Work, advise, base_rule};
 pub use chosen::{minutes_to_repair, step_of};
 pub use complete::Complete;
-pub use costs::{CauseCost, Costs, Openings, openings};
+pub use costs::{CauseCost, Costs, Openings, WHILE_THERE, openings};
 pub use joint_list::{JointEntry, JointList, joint_list};
 pub use list::{ListEntry, OVERSTATED, in_order, minutes_left};
 pub use sketch::{

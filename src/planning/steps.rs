@@ -6,7 +6,7 @@ use super::list::{ListEntry, OVERSTATED, in_order, minutes_left};
 use super::screening::{Candidate, best_candidates};
 use crate::belief::{BeliefError, Likelihood, Network, Outcomes, Question, outcomes};
 use crate::knowledge::schema::{Id, PumpState};
-use crate::knowledge::{Graph, Knowledge, NodeKind};
+use crate::knowledge::{Graph, Knowledge, NodeKind, applies};
 use indexmap::{IndexMap, IndexSet};
 
 /// Share of the belief carried by the last suspects from which steps are chosen by thinking ahead.
@@ -222,7 +222,7 @@ impl Planner<'_> {
     /// True if a check may be done now on this pump.
     pub fn may(&self, id: &str) -> bool {
         let Some(check) = self.knowledge.all.checks.get(id) else { return false };
-        let family = check.families.is_empty() || check.families.contains(&self.graph.family);
+        let family = applies(&check.families, &self.graph.family);
         let running = self.allowed.running || check.state != PumpState::Running;
         let opens = check.opens();
         family && running && (self.allowed.opening || !opens) && !self.asked.barred.contains(id)

@@ -1,10 +1,9 @@
 //! Turns the entries of a job into the list of likely causes after each entry that could move it, by replaying them.
 
-use super::view::{rounded, stamp};
-use crate::job::{Entry, Event, LikelyRow, Sitting};
-use crate::knowledge::dimension_named;
+use super::view::rounded;
+use crate::job::{Entry, Event, LikelyRow, Sitting, stamp};
 use crate::knowledge::schema::Id;
-use crate::quantity::{Quantity, echo_text};
+use crate::quantity::echo_text;
 use serde::Serialize;
 use std::rc::Rc;
 
@@ -101,7 +100,7 @@ fn charted(lists: &[Vec<LikelyRow>]) -> Vec<(Id, String)> {
 fn said(sitting: &Sitting, entry: &Entry) -> Option<String> {
     let name = |id: &Id| sitting.name_of(id);
     let number = |id: &Id, text: &String, si: f64| {
-        quantity(sitting, id, si).map_or_else(|| text.clone(), |quantity| echo_text(text, quantity))
+        sitting.quantity_of(id, si).map_or_else(|| text.clone(), |quantity| echo_text(text, quantity))
     };
     match &entry.event {
         Event::Complaint { words, .. } => Some(format!("complaint: {words}")),
@@ -113,10 +112,4 @@ fn said(sitting: &Sitting, entry: &Entry) -> Option<String> {
         Event::Withdrawn { id } => Some(format!("taken back: {}", name(id))),
         _ => None,
     }
-}
-
-/// The quantity behind a reading's value in SI.
-pub(super) fn quantity(sitting: &Sitting, reading: &str, si: f64) -> Option<Quantity> {
-    let reading = sitting.reading_of(reading)?;
-    Quantity::new(dimension_named(&reading.quantity)?, si).ok()
 }

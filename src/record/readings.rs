@@ -1,10 +1,8 @@
 //! Turns the numbers of a job into rows: as entered, normalised, beside the healthy band and the scale of the gauge.
 
-use super::beliefs::quantity;
-use super::view::stamp;
-use crate::job::{Entry, Event, Sitting};
+use crate::job::{Entry, Event, Sitting, stamp};
+use crate::knowledge::Scale;
 use crate::knowledge::schema::{Id, Reading};
-use crate::knowledge::{Healthy, Scale, dimension_named};
 use crate::quantity::{Quantity, echo_text};
 use serde::Serialize;
 
@@ -90,7 +88,7 @@ pub(super) fn rows(sitting: &Sitting) -> Vec<ReadingRow> {
 fn row(sitting: &Sitting, entries: &[Entry], at: usize, entry: &Entry) -> Option<ReadingRow> {
     let Event::Measured { reading: id, text, si, check } = &entry.event else { return None };
     let reading = sitting.reading_of(id)?;
-    let quantity = quantity(sitting, id, *si)?;
+    let quantity = sitting.quantity_of(id, *si)?;
     Some(ReadingRow {
         entry: at + 1,
         at: stamp(entry.at),
@@ -120,14 +118,9 @@ fn standing(later: &[Entry], id: &Id) -> &'static str {
 
 fn gauge(sitting: &Sitting, id: &Id, reading: &Reading, quantity: Quantity) -> Option<Gauge> {
     let scale = Scale::of(reading).ok()?;
-    let dimension = dimension_named(&reading.quantity)?;
-    let in_unit = |si: f64| Quantity::new(dimension, si).ok()?.value_in(&reading.unit).ok().map(tidy);
+    let in_unit = |si: f64| Quantity::new(scale.dimension, si).ok()?.value_in(&reading.unit).ok().map(tidy);
     let usual = sitting.job.usual.get(id).map(|(_, si)| *si);
-    let tabled = match scale.healthy {
-        Healthy::Between(from, to) => Some((from, to)),
-        Healthy::OfUsual(from, to) => usual.map(|usual| (from * usual, to * usual)),
-    };
-    let healthy = sitting.healthy_band(id).or(tabled);
+    let healthy = sitting.healthy_band(id).or_else(|| scale.healthy.ends(usual));
     Some(Gauge {
         unit: reading.unit.clone(),
         value: in_unit(quantity.si())?,

@@ -4,9 +4,9 @@ use super::beliefs::{self, Beliefs};
 use super::readings::{self, Again, ReadingRow};
 use super::sources;
 use super::work;
-use crate::job::{Entry, Event, Given, ResultCause, Sitting, Where};
+use crate::job::{Entry, Event, Given, ResultCause, Sitting, Where, stamp};
 use crate::knowledge::schema::Id;
-use jiff::Timestamp;
+use crate::text::capital;
 use serde::Serialize;
 
 /// Version of the JSON record.
@@ -177,11 +177,6 @@ impl RecordView {
     }
 }
 
-/// An instant in UTC, to the minute.
-pub(super) fn stamp(at: Timestamp) -> String {
-    at.strftime("%Y-%m-%d %H:%M UTC").to_string()
-}
-
 /// A probability to six digits: more is noise, and the text of a record must not hang on it.
 pub(super) fn rounded(probability: f64) -> f64 {
     (probability * 1e6).round() / 1e6
@@ -310,9 +305,4 @@ fn decision(sitting: &Sitting, event: &Event) -> Option<String> {
         }
         other => work::decision(sitting, other),
     }
-}
-
-fn capital(word: &str) -> String {
-    let mut letters = word.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
 }

@@ -1,8 +1,8 @@
-//! Turns a pump sheet that no pump can have into problems at their place in the file.
+//! Turns a pump sheet into its numbers, and one that no pump can have into problems at their place in the file.
 
 use super::bind::{Shown, shown};
 use super::data::PumpData;
-use crate::knowledge::sheet::SheetRead;
+use crate::knowledge::sheet::{SheetRead, read_sheet};
 use crate::knowledge::{Knowledge, Problem, SmallFile, SourceText};
 use crate::physics::laws::atmosphere::vacuum_ceiling;
 use crate::physics::sheet::{build, impossible};
@@ -13,9 +13,18 @@ use crate::text::clean;
 /// Name of the rule in problems.
 const RULE: &str = "impossible";
 
+/// Reads a pump sheet with everything that is wrong with it, numbers that no pump has included.
+pub fn read_pump_sheet(source: &SourceText, knowledge: &Knowledge) -> SheetRead {
+    let mut read = read_sheet(source, knowledge);
+    if read.problems.is_empty() {
+        read.problems = sheet_problems(&read, source, knowledge);
+    }
+    read
+}
+
 /// What cannot be on a sheet that reads well: numbers that exclude each other, a vacuum deeper than the air allows, words
 /// that name no running state.
-pub fn sheet_problems(read: &SheetRead, source: &SourceText, knowledge: &Knowledge) -> Vec<Problem> {
+fn sheet_problems(read: &SheetRead, source: &SourceText, knowledge: &Knowledge) -> Vec<Problem> {
     let mut file = SmallFile::read(source);
     file.problems.clear();
     let sheet = PumpData::of(read).sheet(&read.usual);

@@ -3,7 +3,7 @@
 
 use super::model::PumpModel;
 use crate::knowledge::schema::Id;
-use crate::knowledge::{Graph, Knowledge};
+use crate::knowledge::{Graph, Knowledge, applies, dimension_named};
 use crate::physics::OutOfRange;
 use crate::physics::likelihood::{Band, Number};
 use crate::physics::sheet::{Figures, Known, Remark, figures, warnings};
@@ -96,13 +96,14 @@ impl PumpModel {
         let mut readings: Vec<_> = knowledge.all.readings.iter().collect();
         readings.sort_by_key(|(id, _)| state.is_some().then(|| own(id)));
         for (id, reading) in readings {
-            let applies = reading.families.is_empty() || reading.families.iter().any(|known| known == family);
-            let dimension = crate::knowledge::dimension_named(&reading.quantity);
+            let dimension = dimension_named(&reading.quantity);
             let number = match state {
                 Some(state) => self.number_in(knowledge, id, state),
                 None => self.number(knowledge, id, 0.0, None),
             };
-            let (true, Some(dimension), Some(number)) = (applies, dimension, number) else { continue };
+            let (true, Some(dimension), Some(number)) = (applies(&reading.families, family), dimension, number) else {
+                continue;
+            };
             let twice = |(_, _, other): &(Id, Dimension, Number)| {
                 (other.output, other.of_healthy, other.state) == (number.output, number.of_healthy, number.state)
             };

@@ -8,7 +8,7 @@ mod expect;
 mod model;
 
 pub use bind::{Shown, physics_problems, shown};
-pub use check::sheet_problems;
+pub use check::read_pump_sheet;
 pub use data::PumpData;
 pub use expect::{Expectation, Expected};
 pub use model::{ModelError, PumpModel};

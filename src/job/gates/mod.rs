@@ -84,14 +84,15 @@ impl Sitting {
             PumpState::Running => GateKind::FirstRun,
             _ => return None,
         };
-        if self.is_passed(kind) {
-            return None;
-        }
-        let mut gate = self.gate(kind);
-        gate.before.clone_from(&step.name);
+        let mut gate = self.gate_unless_passed(kind, &step.name)?;
         gate.cautions = merged(step.cautions.clone(), gate.cautions);
         gate.step = Some(Box::new(step.clone()));
         Some(gate)
+    }
+
+    /// A gate before something, if it is not passed.
+    pub(super) fn gate_unless_passed(&self, kind: GateKind, before: &str) -> Option<GateView> {
+        (!self.is_passed(kind)).then(|| GateView { before: before.to_owned(), ..self.gate(kind) })
     }
 
     /// True if nothing stands before what this gate guards.

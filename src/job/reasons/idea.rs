@@ -7,7 +7,7 @@ use crate::job::gates::FirstRun;
 use crate::job::sitting::Sitting;
 use crate::job::views::{LikelyRow, StepView, caution_views};
 use crate::knowledge::schema::{Id, PumpState};
-use crate::knowledge::{Hit, NodeKind, search};
+use crate::knowledge::{Hit, NodeKind, applies, search};
 use crate::planning::{minutes_to_repair, step_of};
 
 /// What an idea comes to.
@@ -74,17 +74,13 @@ impl Sitting {
             let texts = std::iter::once(&cause.name).chain(&cause.aliases).map(String::as_str).collect();
             (id.as_str(), texts)
         });
-        let checks = all.checks.iter().filter(|(_, check)| self.is_for_this_family(&check.families));
+        let checks = all.checks.iter().filter(|(_, check)| applies(&check.families, &self.job.family));
         let checks = checks.map(|(id, check)| (id.as_str(), vec![check.name.as_str()]));
         let mut hits = search(words, &causes.chain(checks).collect::<Vec<_>>());
         // Most ideas are causes: as with complaints, what is meant most often counts double.
         hits.sort_by_key(|hit| std::cmp::Reverse(hit.score * if all.causes.contains_key(&hit.id) { 2 } else { 1 }));
         hits.truncate(most);
         hits
-    }
-
-    fn is_for_this_family(&self, families: &[Id]) -> bool {
-        families.is_empty() || families.contains(&self.job.family)
     }
 
     /// What an idea comes to; `None` for something that is neither a cause of this family nor a check.
@@ -180,7 +176,7 @@ impl Sitting {
         let opens = entry.opens();
         let why = if let Some(reason) = self.job.barred.get(check) {
             format!("said not to be possible: {reason}")
-        } else if !self.is_for_this_family(&entry.families) {
+        } else if !applies(&entry.families, &self.job.family) {
             "not on this pump family".to_owned()
         } else if !allowed.running && entry.state == PumpState::Running {
             self.why_no_run()

@@ -10,7 +10,7 @@ use crate::job::status::Status;
 use crate::job::views::{LikelyRow, StepView};
 use crate::knowledge::NodeKind;
 use crate::knowledge::schema::{Id, MayRun, PumpState};
-use crate::planning::Step;
+use crate::planning::{Step, WHILE_THERE};
 
 /// Causes of a harmed part shown.
 const CAUSES: usize = 4;
@@ -120,7 +120,7 @@ impl Sitting {
             let entry = self.knowledge.all.checks.get(&check)?;
             let opens = entry.opening.clone().filter(|_| !self.gates().open_checks.contains(&check));
             let opening = opens.as_ref().and_then(|id| self.knowledge.all.openings.get(id));
-            let own = if opens.is_none() { entry.minutes.min(2.0) } else { entry.minutes };
+            let own = if opens.is_none() { entry.minutes.min(WHILE_THERE) } else { entry.minutes };
             let minutes = own + opening.map_or(0.0, |opening| opening.minutes);
             self.step_view(&Step { check, asks, minutes, worth: 0.0, opens, saves: 0.0 })
         })

@@ -148,11 +148,6 @@ impl Work {
         }
     }
 
-    /// True while something was changed and the pump was not tried.
-    pub fn is_untried(&self) -> bool {
-        self.repairs.iter().any(|repair| repair.outcome.is_none())
-    }
-
     /// True if the pump worked after the last change.
     pub fn works(&self) -> bool {
         self.repairs.last().is_some_and(|repair| repair.outcome == Some(Outcome::Well))

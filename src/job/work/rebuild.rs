@@ -155,12 +155,7 @@ impl Sitting {
             PumpState::Running => GateKind::FirstRun,
             PumpState::Stopped | PumpState::Any => return None,
         };
-        if self.is_passed(kind) {
-            return None;
-        }
-        let mut gate = self.gate(kind);
-        gate.before = format!("{}, step {} of {}", step.name, step.step.0, step.step.1);
-        Some(gate)
+        self.gate_unless_passed(kind, &format!("{}, step {} of {}", step.name, step.step.0, step.step.1))
     }
 
     /// Begins the sheets of a remedy.

@@ -58,7 +58,7 @@ pub(in crate::job) fn remedy_of<'k>(knowledge: &'k Knowledge, node: &str) -> Opt
 
 /// The network of the pump as it is now: renewed parts are whole, and their causes no longer reach them.
 pub(in crate::job) fn network_now(knowledge: &Knowledge, graph: &Graph, job: &Job) -> Result<Network, NetworkError> {
-    if job.work.before.is_some() || job.work.repairs.is_empty() {
+    if job.work.before.is_some() {
         return network(graph);
     }
     let mut now = graph.clone();

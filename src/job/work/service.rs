@@ -6,7 +6,7 @@ use crate::job::event::Event;
 use crate::job::sitting::Sitting;
 use crate::job::views::healthy_words;
 use crate::knowledge::schema::{Band, Id, Reading, ServiceLine};
-use crate::knowledge::{Healthy, Scale};
+use crate::knowledge::{Scale, applies};
 use crate::quantity::echo;
 
 /// One line of the list.
@@ -43,17 +43,27 @@ pub struct ServiceView {
     pub passes: bool,
 }
 
+fn is_off(line: &ServiceLineView) -> bool {
+    matches!(line.said, Some((_, Some(false))))
+}
+
 impl Sitting {
     /// The return-to-service list as far as it is answered.
     pub fn service(&self) -> ServiceView {
         let lines: Vec<ServiceLineView> = self.service_lines().map(|(id, line)| self.service_line(id, line)).collect();
-        let is_off = |line: &&ServiceLineView| matches!(line.said, Some((_, Some(false))));
-        let is_open = |line: &&ServiceLineView| line.must && !self.is_settled(&line.id);
-        let off: Vec<String> =
-            lines.iter().filter(is_off).map(|line| format!("{}; look first at {}", line.name, line.off)).collect();
+        let off: Vec<String> = lines
+            .iter()
+            .filter(|line| is_off(line))
+            .map(|line| format!("{}; look first at {}", line.name, line.off))
+            .collect();
         let open: Vec<String> =
-            lines.iter().filter(|line| is_open(line) && !is_off(line)).map(|line| line.name.clone()).collect();
+            lines.iter().filter(|line| self.is_open(line) && !is_off(line)).map(|line| line.name.clone()).collect();
         ServiceView { passes: off.is_empty() && open.is_empty(), lines, off, open }
+    }
+
+    /// True if the return cannot pass without this line, and it is not settled.
+    fn is_open(&self, line: &ServiceLineView) -> bool {
+        line.must && !self.is_settled(&line.id)
     }
 
     /// True if a line passed, or its number is noted as the first usual value of this pump.
@@ -66,7 +76,7 @@ impl Sitting {
     fn service_lines(&self) -> impl Iterator<Item = (&Id, &ServiceLine)> {
         let fitted = self.job.pump.as_ref().and_then(|pump| pump.fitted.as_ref());
         self.knowledge.all.service.iter().filter(move |(_, line)| {
-            let family = line.families.is_empty() || line.families.contains(&self.job.family);
+            let family = applies(&line.families, &self.job.family);
             let has = |what: &String| fitted.is_none_or(|fitted| fitted.contains(what));
             family && line.fitted.as_ref().is_none_or(has)
         })
@@ -125,14 +135,7 @@ impl Sitting {
 
     fn is_in_band(&self, id: &str, reading: &Reading, si: f64) -> Option<bool> {
         let scale = Scale::of(reading).ok()?;
-        let (low, high) = match scale.healthy {
-            Healthy::Between(low, high) => (low, high),
-            Healthy::OfUsual(low, high) => {
-                let usual = self.facts().usual.get(id)?.si();
-                let (one, other) = (low * usual, high * usual);
-                (one.min(other), one.max(other))
-            }
-        };
+        let (low, high) = scale.healthy.ends(self.facts().usual.get(id).map(|usual| usual.si()))?;
         Some(low - scale.error <= si && si <= high + scale.error)
     }
 
@@ -156,11 +159,8 @@ impl Sitting {
     /// Decides the return to service: passed if nothing is off and every needed line passed, else not yet.
     pub fn returned(&self, words: &str) -> Event {
         let view = self.service();
-        let is_kept = |line: &ServiceLineView| match &line.said {
-            Some((_, Some(false))) => true,
-            _ => line.must && !self.is_settled(&line.id),
-        };
-        let off = view.lines.iter().filter(|line| is_kept(line)).map(|line| line.id.clone()).collect();
+        let holds_back = |line: &&ServiceLineView| is_off(line) || self.is_open(line);
+        let off = view.lines.iter().filter(holds_back).map(|line| line.id.clone()).collect();
         Event::Returned { passed: view.passes, off, words: limited(words) }
     }
 }

@@ -1,9 +1,9 @@
 //! Turns causes that nobody can look at or put right into problems.
 
 use super::Rule;
-use crate::knowledge::entries::Knowledge;
 use crate::knowledge::problem::{Problem, Severity};
 use crate::knowledge::schema::{Check, Finding, Id};
+use crate::knowledge::{applies, entries::Knowledge};
 
 /// Every cause has a look that some check gives in each of its families, and a remedy.
 pub const RULE: Rule = Rule {
@@ -31,9 +31,8 @@ fn check(knowledge: &Knowledge, problems: &mut Vec<Problem>) {
 }
 
 fn can_be_seen(knowledge: &Knowledge, cause: &Id, family: &Id) -> bool {
-    let of_family = |families: &[Id]| families.is_empty() || families.contains(family);
-    let looks = |finding: &Finding| finding.verdict_on.as_ref() == Some(cause) && of_family(&finding.families);
-    let yields = |check: &Check, finding: &Id| check.yields.contains(finding) && of_family(&check.families);
+    let looks = |finding: &Finding| finding.verdict_on.as_ref() == Some(cause) && applies(&finding.families, family);
+    let yields = |check: &Check, finding: &Id| check.yields.contains(finding) && applies(&check.families, family);
     let mut verdicts = knowledge.all.findings.iter().filter(|(_, finding)| looks(finding));
     verdicts.any(|(finding, _)| knowledge.all.checks.values().any(|check| yields(check, finding)))
 }

@@ -2,7 +2,7 @@
 
 use super::thinking::Thinking;
 use super::{boxed, complaint, first_minute, help};
-use crate::job::{Isolation, Sitting, Where};
+use crate::job::{Isolation, Sitting, Where, stamp};
 use crate::screen::keys::{Bound, Hint, acts, find, hints, way};
 use crate::screen::likely;
 use crate::screen::lines::{Lines, blank, flow, hanging, line, para};
@@ -59,7 +59,7 @@ impl Recap {
             body.extend(hanging(("Left out:", theme.dim), (&text, theme.text), columns));
         }
         if let Some(last) = job.last {
-            let when = format!("{} UTC.", last.strftime("%Y-%m-%d %H:%M"));
+            let when = format!("{}.", stamp(last));
             body.extend(hanging(("Last worked on:", theme.dim), (&when, theme.text), columns));
             body.extend(para("Take readings again if the pump ran since.", columns, theme.text));
         }
