@@ -10,6 +10,8 @@
 mod common;
 #[path = "paired/dice.rs"]
 mod dice;
+#[path = "paired/planned.rs"]
+mod planned;
 #[path = "paired/work.rs"]
 mod work;
 #[path = "paired/world.rs"]

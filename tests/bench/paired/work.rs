@@ -1,13 +1,14 @@
 //! Turns a world and a rule into the minutes until the pump is well: questions, looks and repairs as the planner proposes
 //! them, every repair tried out.
 
+use super::planned::planned;
 use super::world::{World, settled_by};
 use std::collections::HashMap;
-use weephole::belief::{Likelihood, Network, Question, causes_posterior, lighten, without};
+use weephole::belief::{Likelihood, Network, Question};
 use weephole::evidence::{Facts, network, question_of};
 use weephole::knowledge::schema::Id;
 use weephole::knowledge::{Knowledge, NodeKind};
-use weephole::planning::{Allowed, Asked, Plan, Planner, Proposal, Rule, openings, plan};
+use weephole::planning::{Asked, Plan, Proposal, Rule, WHILE_THERE, openings};
 
 /// Minutes after which a job is given up.
 const TOO_LONG: f64 = 24.0 * 60.0;
@@ -121,29 +122,15 @@ impl<'a> Work<'a> {
     }
 
     fn plan(&self) -> Option<Plan> {
-        let all = self.evidence();
-        let light = lighten(&self.network, &all, self.cells);
-        let likelihoods = without(&all, &light.left_out);
-        let present = causes_posterior(&self.network, &likelihoods).ok()?.present;
-        let planner = Planner {
-            knowledge: self.knowledge,
-            graph: self.world.graph(),
-            network: &self.network,
-            likelihoods: &likelihoods,
-            cells: light.cells,
-            left_out: 0.0,
-            present: &present,
-            asked: &self.asked,
-            allowed: Allowed::default(),
-            rule: self.rule,
-        };
-        plan(&planner, |id| self.question(id)).ok()
+        let pump = (self.knowledge, self.world.graph(), &self.network);
+        planned(pump, (&self.evidence(), self.cells), (&self.asked, self.rule), |id| self.question(id))
+            .map(|(_, plan)| plan)
     }
 
     fn check(&mut self, check: &Id, ask: &Id) {
         let Some(entry) = self.knowledge.all.checks.get(check) else { return };
         let needed = openings(self.knowledge, entry.opening.as_ref());
-        let own = if self.asked.begun.contains(check) { entry.minutes.min(2.0) } else { entry.minutes };
+        let own = if self.asked.begun.contains(check) { entry.minutes.min(WHILE_THERE) } else { entry.minutes };
         self.outcome.minutes += own + self.open(needed);
         self.asked.begun.insert(check.clone());
         self.tell(ask);

@@ -3,6 +3,8 @@
 pub mod apart;
 #[path = "../paired/dice.rs"]
 pub mod dice;
+#[path = "../paired/planned.rs"]
+pub mod planned;
 pub mod play;
 #[path = "../paired/world.rs"]
 pub mod world;

@@ -1,12 +1,13 @@
 //! Turns one fault and a seed into a job whose answers the graph draws and whose questions the planner's base rule asks.
 
+use super::planned::planned;
 use super::world::{World, settled_by};
 use indexmap::{IndexMap, IndexSet};
-use weephole::belief::{Leaf, Likelihood, Network, Question, causes_posterior, lighten, without};
+use weephole::belief::{Leaf, Likelihood, Network, Question};
 use weephole::evidence::{Facts, network, question_of};
 use weephole::knowledge::schema::{Id, PumpState};
 use weephole::knowledge::{Graph, Healthy, Knowledge, NodeKind, Scale};
-use weephole::planning::{Allowed, Asked, OVERSTATED, Plan, Planner, Proposal, Rule, openings, plan};
+use weephole::planning::{Asked, OVERSTATED, Plan, Proposal, Rule, openings};
 use weephole::quantity::Quantity;
 use weephole::trial::{MOST_ANSWERS, Ranking};
 
@@ -188,23 +189,9 @@ impl<'a> Play<'a> {
         let mut told: Vec<(&Id, &Likelihood)> = self.told.iter().collect();
         told.sort_by_key(|(id, _)| *id);
         let all: Vec<Likelihood> = told.into_iter().map(|(_, likelihood)| likelihood.clone()).collect();
-        let light = lighten(&self.table.network, &all, CELLS);
-        let likelihoods = without(&all, &light.left_out);
-        let present = causes_posterior(&self.table.network, &likelihoods).ok()?.present;
-        let planner = Planner {
-            knowledge: self.table.knowledge,
-            graph: self.table.graph,
-            network: &self.table.network,
-            likelihoods: &likelihoods,
-            cells: light.cells,
-            left_out: 0.0,
-            present: &present,
-            asked: &self.asked,
-            allowed: Allowed::default(),
-            rule: Rule { overstated: OVERSTATED, end_game: f64::INFINITY },
-        };
-        let plan = plan(&planner, |id| self.table.question(id)).ok()?;
-        Some((present, plan))
+        let pump = (self.table.knowledge, self.table.graph, &self.table.network);
+        let rule = Rule { overstated: OVERSTATED, end_game: f64::INFINITY };
+        planned(pump, (&all, CELLS), (&self.asked, rule), |id| self.table.question(id))
     }
 
     /// The check proposed first and what it is done for; where a repair is proposed, the cheapest look at the first cause
