@@ -35,7 +35,7 @@ pub use network::{Leaf, Likelihood, Network, NetworkError, Node, Sets};
 pub use outcomes::{Outcome, Outcomes, Question, bits, outcomes};
 pub use posterior::{Posterior, causes_posterior, posterior};
 pub use sensitivity::{Change, STEP, Trial, Turn, decibans_between, half_and_double, heard, moved, turns};
-pub use sift::sift;
+pub use sift::{affordable, sift};
 pub use solver::{Thinned, thinned};
 pub use tree::BeliefError;
 

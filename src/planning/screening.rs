@@ -5,7 +5,7 @@
 
 use super::costs::Costs;
 use super::steps::Planner;
-use crate::belief::{BeliefError, Glance, Question, glance};
+use crate::belief::{BeliefError, Glance, Question, affordable, glance};
 use crate::knowledge::NodeKind;
 use crate::knowledge::schema::Id;
 use indexmap::{IndexMap, IndexSet};
@@ -40,7 +40,7 @@ pub(super) fn best_candidates(
     let causes = planner.graph.of_kind(NodeKind::Cause);
     let mut leading: Vec<usize> = (0..causes.len()).collect();
     leading.sort_by(|a, b| planner.present[causes[*b]].total_cmp(&planner.present[causes[*a]]).then(a.cmp(b)));
-    leading.truncate(affordable(planner, WORK / 3, LEADING));
+    leading.truncate(affordable(planner.cells, WORK / 3, LEADING));
     let nodes: Vec<usize> = leading.iter().map(|&cause| causes[cause]).collect();
     let seen = glance(planner.network, planner.likelihoods, &nodes)?;
     let mut present = vec![0.0; causes.len()];
@@ -53,11 +53,6 @@ pub(super) fn best_candidates(
         .map(|candidate| (&candidate.id, now - after(&seen, &candidate.question, &present, (&leading, value))))
         .collect();
     Ok(choose(planner, costs, candidates, (listed, &rough)))
-}
-
-/// How many lanes of the belief so much work allows.
-fn affordable(planner: &Planner, work: usize, (most, least): (usize, usize)) -> usize {
-    (work / planner.cells.max(1)).clamp(least, most)
 }
 
 /// Rough minutes left after a question; `present` holds the leading causes alone.
@@ -95,8 +90,11 @@ fn choose(
     }
     ranked.sort_by(|a, b| b.0.total_cmp(&a.0).then_with(|| a.1.cmp(b.1)));
     let chosen: IndexSet<&Id> = ranked.into_iter().map(|(_, id)| id).collect();
-    let chosen: IndexSet<&Id> =
-        chosen.into_iter().take(affordable(planner, WORK / 3, EXACT)).chain(direct_looks(planner, listed)).collect();
+    let chosen: IndexSet<&Id> = chosen
+        .into_iter()
+        .take(affordable(planner.cells, WORK / 3, EXACT))
+        .chain(direct_looks(planner, listed))
+        .collect();
     candidates.iter().filter(|candidate| chosen.contains(&candidate.id)).cloned().collect()
 }
 

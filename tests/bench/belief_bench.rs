@@ -18,7 +18,7 @@ use serde_json::{Map, Value, json};
 use std::hint::black_box;
 use std::path::Path;
 use std::time::Instant;
-use weephole::belief::{Likelihood, Posterior, Question, bits, causes_posterior, outcomes, sift};
+use weephole::belief::{FOR_BELIEF, Likelihood, Posterior, Question, bits, causes_posterior, lighten, outcomes, sift};
 
 /// Above so many causes, the timed list of worths is the screened one.
 const SCREENED_ABOVE: usize = 200;
@@ -103,7 +103,9 @@ fn worths(file: &NetFile, evidence: &[Likelihood], now: &Posterior, questions: &
 
 /// The ranked list a user would see first: roughly sifted, the best computed exactly.
 fn first_list(file: &NetFile, evidence: &[Likelihood], now: &Posterior, questions: &[Question]) -> Vec<(usize, f64)> {
-    let best = sift(&file.network, evidence, &now.present, (&file.causes, questions), EXACT).expect("a belief");
+    let cells = lighten(&file.network, evidence, FOR_BELIEF).cells;
+    let best =
+        sift(&file.network, evidence, &now.present, (&file.causes, questions), (EXACT, cells)).expect("a belief");
     let few: Vec<Question> = best.iter().map(|&at| questions[at].clone()).collect();
     let exact = worths(file, evidence, now, &few);
     let mut list: Vec<(usize, f64)> =

@@ -18,7 +18,9 @@ use common::shipped;
 use std::rc::Rc;
 use std::time::Instant;
 use stories::{Telling, stories};
-use weephole::belief::{Likelihood, Network, Question, Sets, causes_posterior, outcomes, sift, thinned};
+use weephole::belief::{
+    FOR_PLANNING, Likelihood, Network, Question, Sets, causes_posterior, lighten, outcomes, sift, thinned, without,
+};
 use weephole::evidence::{network, question_of};
 use weephole::job::{Event, Sitting};
 use weephole::knowledge::NodeKind;
@@ -97,9 +99,11 @@ impl Times {
         let questions: Vec<Question> =
             open.filter_map(|id| question_of(&sitting.knowledge, &sitting.graph, sitting.facts(), id)).collect();
         let causes = sitting.graph.of_kind(NodeKind::Cause);
+        let light = lighten(net, evidence, FOR_PLANNING); // known since the belief was made
         self.list.push(milliseconds(|| {
-            let thin = thinned(net, evidence).unwrap();
-            let best = sift(net, &thin.likelihoods, &belief.present, (&causes, &questions), LISTED).unwrap();
+            let thin = thinned(net, &without(evidence, &light.left_out)).unwrap();
+            let cells = light.cells.max(thin.cells);
+            let best = sift(net, &thin.likelihoods, &belief.present, (&causes, &questions), (LISTED, cells)).unwrap();
             let few: Vec<Question> = best.into_iter().map(|at| questions[at].clone()).collect();
             let _ = outcomes(net, &thin.likelihoods, &few, &causes).unwrap();
             self.light = self.light.max(thin.left_out);

@@ -68,7 +68,7 @@ impl View {
 impl Number {
     /// How it follows from the model, where the healthy pump shows `healthy`.
     pub(super) fn view(&self, healthy: &Row) -> View {
-        let slopes = healthy.slopes_of(self.output);
+        let slopes: Vec<f64> = healthy.slopes_of(self.output).collect();
         let sound = healthy.middle[self.output as usize];
         let by_factor = (self.output.card().by_factor || self.of_healthy) && 0.0 < sound.abs();
         // What is shown is (reading · factor + shift); healthy it is the baseline.
@@ -80,7 +80,7 @@ impl Number {
         };
         let held = match usual {
             Some(_) if by_factor => slopes.iter().map(|slope| slope / sound).collect(),
-            Some(_) => slopes.to_vec(),
+            Some(_) => slopes,
             None => vec![0.0; slopes.len()],
         };
         let baseline_error = if self.baseline.is_some() && !self.of_healthy { BASELINE_ERROR } else { 0.0 };

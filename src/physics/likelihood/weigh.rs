@@ -112,7 +112,7 @@ impl Asked<'_> {
             view.slopes(row, &mut slopes[at * parts..][..parts]);
             let own = &mut centres[at * draws..][..draws];
             for (value, reading) in own.iter_mut().zip(row.draws_of(self.numbers[at].output)) {
-                *value = view.value(*reading);
+                *value = view.value(reading);
             }
             means[at] = own.iter().sum::<f64>() / draws as f64;
             for value in own.iter_mut() {
