@@ -49,11 +49,13 @@ pub enum Kind {
     Cases,
     /// Codes offered at close.
     Codes,
+    /// Ids that are used no more.
+    Retired,
 }
 
 impl Kind {
     /// All kinds, in the order of the schema.
-    pub const ALL: [Self; 20] = [
+    pub const ALL: [Self; 21] = [
         Self::Families,
         Self::Sources,
         Self::Causes,
@@ -74,6 +76,7 @@ impl Kind {
         Self::Inseparable,
         Self::Cases,
         Self::Codes,
+        Self::Retired,
     ];
 
     /// Name of the list in the files and on the command line.
@@ -99,6 +102,7 @@ impl Kind {
             Self::Inseparable => "inseparable",
             Self::Cases => "cases",
             Self::Codes => "codes",
+            Self::Retired => "retired",
         }
     }
 
@@ -130,6 +134,7 @@ impl Kind {
             Self::Inseparable => file.inseparable.keys().collect(),
             Self::Cases => file.cases.keys().collect(),
             Self::Codes => file.codes.keys().collect(),
+            Self::Retired => file.retired.keys().collect(),
         }
     }
 }
@@ -284,6 +289,7 @@ fn extend(all: &mut KnowledgeFile, file: KnowledgeFile) {
     keep_first(&mut all.inseparable, file.inseparable);
     keep_first(&mut all.cases, file.cases);
     keep_first(&mut all.codes, file.codes);
+    keep_first(&mut all.retired, file.retired);
     keep_first(&mut all.glossary, file.glossary);
 }
 

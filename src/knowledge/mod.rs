@@ -9,6 +9,7 @@ mod graph;
 mod load;
 pub mod outline;
 mod problem;
+mod references;
 pub mod rules;
 pub mod schema;
 mod search;
@@ -21,9 +22,10 @@ pub use entries::{Kind, Knowledge, LinkAt};
 pub use graph::{Graph, GraphNode, Leaf, NodeKind, PulledReading, applies};
 pub use load::{Loaded, SourceText, load, ron_options};
 pub use problem::{Problem, Severity, did_you_mean};
+pub use references::Reference;
 pub use search::{Hit, search, search_all};
 pub use small_file::SmallFile;
-pub use translate::explain as explain_ron;
+pub use translate::{explain as explain_ron, problem as ron_problem};
 
 #[cfg(test)]
 mod tests;

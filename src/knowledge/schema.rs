@@ -82,6 +82,9 @@ pub struct KnowledgeFile {
     /// Codes offered when a job is closed.
     #[serde(default)]
     pub codes: IndexMap<Id, Code>,
+    /// Ids that are used no more, and what took their place.
+    #[serde(default)]
+    pub retired: IndexMap<Id, Retired>,
     /// Trade terms in plain words.
     #[serde(default)]
     pub glossary: IndexMap<String, String>,
@@ -938,6 +941,16 @@ pub enum Fact {
     ProbablyNo,
     /// No.
     No,
+}
+
+/// An entry that was taken out. Its id is never given again.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Retired {
+    /// What it was called.
+    pub name: String,
+    /// Id of the entry that took its place.
+    pub instead: Id,
 }
 
 /// A code offered when a job is closed, in the manner of ISO 14224.

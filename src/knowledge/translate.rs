@@ -5,7 +5,7 @@ use super::problem::{Problem, Severity, did_you_mean};
 use ron::error::{Error, SpannedError};
 
 /// The problem behind a RON error.
-pub(super) fn problem(source: &SourceText, error: &SpannedError) -> Problem {
+pub fn problem(source: &SourceText, error: &SpannedError) -> Problem {
     let (message, hint) = explain(&error.code);
     let mut range = (offset(&source.text, error.span.start), offset(&source.text, error.span.end));
     if matches!(error.code, Error::ExpectedComma) {
