@@ -27,6 +27,8 @@ pub mod job;
 
 pub mod trial;
 
+pub mod practice;
+
 pub mod record;
 
 pub mod exchange;

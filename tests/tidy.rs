@@ -16,11 +16,12 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
     ("planning", &["knowledge", "belief"]),
     ("job", &["text", "quantity", "knowledge", "belief", "evidence", "planning"]),
     ("trial", &["knowledge", "evidence", "planning", "job"]),
+    ("practice", &["quantity", "knowledge", "evidence", "planning", "job", "trial", "simulation"]),
     ("record", &["text", "quantity", "knowledge", "job"]),
     ("exchange", &["text", "knowledge", "belief", "evidence"]),
     ("store", &["text"]),
     ("screen", &["text", "quantity", "knowledge", "evidence", "planning", "job"]),
-    ("line", &["text", "quantity", "knowledge", "evidence", "planning", "job"]),
+    ("line", &["text", "quantity", "knowledge", "evidence", "planning", "job", "practice"]),
     (
         "command",
         &[
@@ -33,6 +34,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
             "planning",
             "job",
             "trial",
+            "practice",
             "record",
             "exchange",
             "store",

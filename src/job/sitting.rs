@@ -301,6 +301,12 @@ impl Sitting {
         }
     }
 
+    /// Minutes that isolating and proving zero energy takes; nothing where it is proved and counts still.
+    pub fn minutes_to_isolate(&self) -> f64 {
+        let opening = self.knowledge.all.openings.get(ISOLATE).filter(|_| !self.is_isolated());
+        opening.map_or(0.0, |opening| opening.minutes)
+    }
+
     /// Findings and readings that need no asking: given already, implied by an answer, or a like observation counts
     /// instead of them.
     pub fn settled(&self) -> IndexSet<Id> {

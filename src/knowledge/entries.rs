@@ -47,6 +47,8 @@ pub enum Kind {
     Inseparable,
     /// Cases.
     Cases,
+    /// Lessons.
+    Lessons,
     /// Codes offered at close.
     Codes,
     /// Ids that are used no more.
@@ -55,7 +57,7 @@ pub enum Kind {
 
 impl Kind {
     /// All kinds, in the order of the schema.
-    pub const ALL: [Self; 21] = [
+    pub const ALL: [Self; 22] = [
         Self::Families,
         Self::Sources,
         Self::Causes,
@@ -75,6 +77,7 @@ impl Kind {
         Self::FirstMinute,
         Self::Inseparable,
         Self::Cases,
+        Self::Lessons,
         Self::Codes,
         Self::Retired,
     ];
@@ -101,6 +104,7 @@ impl Kind {
             Self::FirstMinute => "first_minute",
             Self::Inseparable => "inseparable",
             Self::Cases => "cases",
+            Self::Lessons => "lessons",
             Self::Codes => "codes",
             Self::Retired => "retired",
         }
@@ -133,6 +137,7 @@ impl Kind {
             Self::FirstMinute => file.first_minute.keys().collect(),
             Self::Inseparable => file.inseparable.keys().collect(),
             Self::Cases => file.cases.keys().collect(),
+            Self::Lessons => file.lessons.keys().collect(),
             Self::Codes => file.codes.keys().collect(),
             Self::Retired => file.retired.keys().collect(),
         }
@@ -153,8 +158,8 @@ pub struct Knowledge {
     pub all: KnowledgeFile,
     /// Release of the knowledge, or "unnamed".
     pub release: String,
-    /// First twelve hex digits of the SHA-256 over all files in order of name, but for files of nothing but cases:
-    /// those change nothing that is said in a job.
+    /// First twelve hex digits of the SHA-256 over all files in order of name, but for files of nothing but cases
+    /// or lessons: those change nothing that is said in a job.
     pub hash: String,
     pub(super) files: Vec<Placed>,
     pub(super) home: IndexMap<Id, (Kind, usize)>,
@@ -288,6 +293,7 @@ fn extend(all: &mut KnowledgeFile, file: KnowledgeFile) {
     keep_first(&mut all.first_minute, file.first_minute);
     keep_first(&mut all.inseparable, file.inseparable);
     keep_first(&mut all.cases, file.cases);
+    keep_first(&mut all.lessons, file.lessons);
     keep_first(&mut all.codes, file.codes);
     keep_first(&mut all.retired, file.retired);
     keep_first(&mut all.glossary, file.glossary);

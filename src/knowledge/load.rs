@@ -77,7 +77,7 @@ pub fn load(sources: Vec<SourceText>) -> Loaded {
     let mut unread = false;
     for (number, source) in sources.into_iter().enumerate() {
         let found = read(&source, &mut problems);
-        if !found.as_ref().is_some_and(|(file, _)| only_cases(file)) {
+        if !found.as_ref().is_some_and(|(file, _)| only_beside_the_job(file)) {
             add_to_hash(&mut hash, &source);
         }
         if let Some((file, outline)) = found {
@@ -172,9 +172,10 @@ fn not_finite(source: &SourceText, node: &Node, problems: &mut Vec<Problem>) {
     }
 }
 
-fn only_cases(file: &KnowledgeFile) -> bool {
-    let rest = KnowledgeFile { cases: IndexMap::new(), version: 0, ..file.clone() };
-    !file.cases.is_empty() && rest == KnowledgeFile::default()
+/// True for a file of cases or lessons alone: they change nothing that is said in a job.
+fn only_beside_the_job(file: &KnowledgeFile) -> bool {
+    let rest = KnowledgeFile { cases: IndexMap::new(), lessons: IndexMap::new(), version: 0, ..file.clone() };
+    !(file.cases.is_empty() && file.lessons.is_empty()) && rest == KnowledgeFile::default()
 }
 
 fn add_to_hash(hash: &mut Sha256, source: &SourceText) {

@@ -32,6 +32,7 @@ impl Knowledge {
         work(self, &mut named);
         groups(self, &mut named);
         cases(self, &mut named);
+        lessons(self, &mut named);
         named.into_iter().map(|(entry, path, id, kinds)| Reference { entry, path, id, kinds }).collect()
     }
 
@@ -204,6 +205,15 @@ fn cases<'a>(knowledge: &'a Knowledge, named: &mut Vec<Named<'a>>) {
         list(named, id, "cant_tell", &case.cant_tell, OBSERVED);
         list(named, id, "truth", &case.truth, &[Kind::Causes]);
         list(named, id, "forbidden", &case.forbidden, ADVICE);
+    }
+}
+
+fn lessons<'a>(knowledge: &'a Knowledge, named: &mut Vec<Named<'a>>) {
+    for (id, lesson) in &knowledge.all.lessons {
+        one(named, id, "family", Some(&lesson.family), &[Kind::Families]);
+        list(named, id, "complaint", &lesson.complaint, &[Kind::Findings]);
+        keys(named, id, "unavailable", lesson.unavailable.keys(), &[Kind::Checks]);
+        one(named, id, "related", lesson.related.as_ref(), &[Kind::Cases]);
     }
 }
 

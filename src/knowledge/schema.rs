@@ -79,6 +79,9 @@ pub struct KnowledgeFile {
     /// Jobs whose true cause is known: the graph is tried on them.
     #[serde(default)]
     pub cases: IndexMap<Id, Case>,
+    /// Pumps with hidden faults, to practise on.
+    #[serde(default)]
+    pub lessons: IndexMap<Id, Lesson>,
     /// Codes offered when a job is closed.
     #[serde(default)]
     pub codes: IndexMap<Id, Code>,
@@ -927,6 +930,66 @@ pub struct Case {
     /// Why it is hard, or why the rank is not 1.
     #[serde(default)]
     pub note: String,
+}
+
+/// A practice job: a pump with hidden faults for somebody who learns.
+#[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Lesson {
+    /// What the list shows; must not give the fault away.
+    pub name: String,
+    /// Family id.
+    pub family: Id,
+    /// The words of whoever called.
+    pub told: String,
+    /// Findings that the words name, at least one; the simulated pump need not show every one of them.
+    pub complaint: Vec<Id>,
+    /// Faults put into the simulated pump, by the simulation's names, each with its severity from 0 to 1.
+    pub faults: IndexMap<Id, f64>,
+    /// Group of faults that look alike: practised together, at growing intervals.
+    pub alike: String,
+    /// What it teaches, in a sentence; told afterwards.
+    pub teaches: String,
+    /// The most help that may be had.
+    #[serde(default)]
+    pub help: Help,
+    /// Checks that cannot be done on this job, each with the reason.
+    #[serde(default)]
+    pub unavailable: IndexMap<Id, String>,
+    /// A case of the same kind, named afterwards.
+    #[serde(default)]
+    pub related: Option<Id>,
+    /// Author, title and page, or "common practice, no source".
+    pub source: String,
+}
+
+/// Help in practice, from most to least.
+#[derive(Debug, Clone, Copy, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
+pub enum Help {
+    /// Watch the job being done, with reasons.
+    #[default]
+    Shown,
+    /// Do it, with the likely causes in sight.
+    Half,
+    /// Do it alone.
+    Alone,
+}
+
+impl Help {
+    /// As shown and typed.
+    pub fn word(self) -> &'static str {
+        match self {
+            Self::Shown => "shown",
+            Self::Half => "half",
+            Self::Alone => "alone",
+        }
+    }
+
+    /// The help with this word.
+    pub fn named(word: &str) -> Option<Self> {
+        [Self::Shown, Self::Half, Self::Alone].into_iter().find(|help| help.word() == word)
+    }
 }
 
 /// An answer that says something.

@@ -2,6 +2,7 @@
 
 mod bad_case;
 mod bad_id;
+mod bad_lesson;
 mod bad_number;
 mod bad_quantity;
 mod cause_out_of_reach;
@@ -56,6 +57,7 @@ pub const ALL: &[Rule] = &[
     bad_number::RULE,
     bad_quantity::RULE,
     bad_case::RULE,
+    bad_lesson::RULE,
     shares_sum::RULE,
     missing_source::RULE,
     never_or_always::RULE,
