@@ -6,6 +6,8 @@
 
 mod chance;
 pub mod faults;
+pub mod instruments;
+pub mod person;
 pub mod pump;
 mod run;
 mod settled;
@@ -17,5 +19,5 @@ mod tests;
 
 pub use chance::Chance;
 pub use run::Run;
-pub use settled::{Detail, Point, Settled, settle, trace};
+pub use settled::{Detail, Point, Settled, settle, trace, warm_up};
 pub use works::{Misread, Works};

@@ -24,6 +24,11 @@ const MOST_TURNS: f64 = 30.0;
 /// A pump turns at least this fast to be cut into steps, rev/s.
 const SLOWEST: f64 = 0.3;
 
+/// Step in which the oil warms, s.
+const WARM_STEP: f64 = 5.0;
+/// A turn is cut into no more steps than this.
+const MOST_STEPS: f64 = 200_000.0;
+
 /// A pump at work.
 #[derive(Debug, Clone)]
 pub struct Run {
@@ -66,9 +71,10 @@ impl Run {
         let length = match detail {
             Detail::Settled => 0.2e-3,
             Detail::Full => 0.1e-3,
+            Detail::Steps(seconds) => seconds.max(1e-6),
         };
-        let steps = (1.0 / (turning.pump.max(SLOWEST) * length)).ceil().min(20_000.0);
-        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // 1 to 20 000, whole
+        let steps = (1.0 / (turning.pump.max(SLOWEST) * length)).ceil().min(MOST_STEPS);
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // whole, 1 to 200 000
         let places = Places::new(works.chambers.len(), steps as usize, works.rods);
         let now = primed(&works, of(Output::OutletPressure).max(1000.0) + barometer, &places);
         let oil = if state.oil == Oil::Cold { pump[Part::RoomTemperature] } else { of(Output::OilTemperature) };
@@ -123,7 +129,7 @@ impl Run {
     /// Renews what is slow after a turn.
     fn renew(&mut self, turn: &Turn) -> Result<(), OutOfRange> {
         let pump = &self.works.pump;
-        let friction = drive::friction(pump, self.turning.pump, self.oil_viscosity());
+        let friction = drive::friction(pump, self.turning.pump, self.oil_viscosity()?);
         self.power = drive::motor_power(turn.power.max(0.0), friction)?;
         self.turning = drive::speeds(pump, self.power)?;
         let drawn = turn.delivered.max(1e-6);
@@ -145,7 +151,7 @@ impl Run {
     /// Warmth that the oil is heading for, K.
     fn warmth(&self, turn: &Turn) -> Result<f64, OutOfRange> {
         let pump = &self.works.pump;
-        let friction = drive::friction(pump, self.turning.pump, self.oil_viscosity());
+        let friction = drive::friction(pump, self.turning.pump, self.oil_viscosity()?);
         let lost = (turn.power - turn.delivered * (turn.after.mean - pump[Part::Barometer])).max(0.0);
         Ok(drive::oil_temperature(pump, friction + self.works.heat, lost))
     }
@@ -200,6 +206,34 @@ impl Run {
         most
     }
 
+    /// Lets the oil warm for so many seconds at what the last turn lost, while nothing else moves; for a pump that started
+    /// cold. [`Run::move_on`] then finds what the rest settles to.
+    ///
+    /// # Errors
+    /// As [`Run::turn`].
+    pub fn warm_for(&mut self, seconds: f64) -> Result<(), OutOfRange> {
+        let turn = self.turn(|_| ())?;
+        let time = HEAT_HELD * self.works.pump[Part::OilResistance];
+        // Friction falls as the oil warms, so a long wait goes in short steps.
+        let mut left = seconds;
+        while 0.0 < left {
+            let step = left.min(WARM_STEP);
+            self.oil += (self.warmth(&turn)? - self.oil) * (1.0 - libm::exp(-step / time));
+            left -= step;
+        }
+        Ok(())
+    }
+
+    /// Empties all chambers of liquid: they hold gas at the barometer, as before priming, against an outlet at `after` Pa
+    /// absolute.
+    pub fn run_dry(&mut self, after: f64) {
+        (self.now.after, self.now.damper) = (after, after);
+        for holds in &mut self.now.chambers {
+            (holds.gas, holds.liquid) = (holds.gas + holds.liquid, 0.0);
+            holds.pressure = self.works.pump[Part::Barometer];
+        }
+    }
+
     /// The pump with all its parts in this state.
     pub fn works(&self) -> &Works {
         &self.works
@@ -226,8 +260,11 @@ impl Run {
     }
 
     /// Viscosity of the oil, m²/s.
-    pub fn oil_viscosity(&self) -> f64 {
-        self.parts.around.oil
+    ///
+    /// # Errors
+    /// [`OutOfRange`] for an oil that the law of viscosity does not cover.
+    pub fn oil_viscosity(&self) -> Result<f64, OutOfRange> {
+        Ok(drive::oil_viscosity(&self.works.pump, self.oil)? * self.works.thicker_oil)
     }
 
     /// Gas in the stream at the inlet, share.

@@ -8,7 +8,7 @@ use super::pump::turn::{Moment, Turn};
 use super::run::Run;
 use super::works::Works;
 use crate::physics::OutOfRange;
-use crate::physics::steady::{OUTPUTS, Output, Part, Readings, State, Steady, suction};
+use crate::physics::steady::{OUTPUTS, Oil, Output, Part, Readings, State, Steady, suction};
 
 const GRAVITY: f64 = 9.806_65;
 /// A pump that turns slower than this, rev/s, stands.
@@ -22,12 +22,14 @@ const FREE: usize = 3;
 const READ: usize = 8;
 
 /// How finely a turn is cut.
-#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub enum Detail {
     /// Steps of 0.2 ms: for many states.
     Settled,
     /// Steps of 0.1 ms: for curves.
     Full,
+    /// Steps of so many seconds.
+    Steps(f64),
 }
 
 /// What a pump settles to.
@@ -92,6 +94,11 @@ pub fn settle(works: &Works, state: State, detail: Detail) -> Result<Settled, Ou
     if run.turning().pump < STANDS {
         return standing(works, state);
     }
+    settled(&mut run, state)
+}
+
+/// Moves a run on until it is steady, and reads it.
+fn settled(run: &mut Run, state: State) -> Result<Settled, OutOfRange> {
     run.move_on(MOVED, STEADY)?;
     for _ in 0..FREE {
         run.turn(|_| ())?;
@@ -100,7 +107,23 @@ pub fn settle(works: &Works, state: State, detail: Detail) -> Result<Settled, Ou
     for _ in 0..READ {
         turns.push(run.turn(|_| ())?);
     }
-    readings(&run, state, &turns)
+    readings(run, state, &turns)
+}
+
+/// A cold start: what the pump shows at the start and every so many seconds while the oil warms, `count` times in all.
+/// Everything but the oil is settled at each.
+///
+/// # Errors
+/// As [`settle`].
+pub fn warm_up(works: &Works, state: State, every: f64, count: usize) -> Result<Vec<Settled>, OutOfRange> {
+    let state = State { oil: Oil::Cold, ..state };
+    let mut run = Run::new(works, state, Detail::Settled)?;
+    let mut shown = Vec::with_capacity(count);
+    for _ in 0..count {
+        shown.push(settled(&mut run, state)?);
+        run.warm_for(every)?;
+    }
+    Ok(shown)
 }
 
 /// The pressures of a settled pump over so many seconds.
@@ -208,7 +231,7 @@ fn readings(run: &Run, state: State, turns: &[Turn]) -> Result<Settled, OutOfRan
         outside,
         swept: run.works().swept() * turning.pump,
         into_case: mean(turns, |turn| turn.into_case / turn.time),
-        oil_viscosity: run.oil_viscosity(),
+        oil_viscosity: run.oil_viscosity()?,
         gas: run.gas(),
         rough: turns.iter().map(|turn| turn.rough).sum::<usize>() as f64 / steps as f64,
         simulated: run.simulated(),

@@ -4,7 +4,7 @@
 //! chamber and 30 L/min at 70 bar, grown with chamber and flow: all assumed. Shares of the steady model (a leak of half a
 //! chamber) become holes that pass as much at the design pressure.
 
-use super::pump::chamber::Chamber;
+use super::pump::chamber::{Chamber, STIFFNESS};
 use super::pump::inlet::Inlet;
 use super::pump::oil::Cell;
 use super::pump::outlet::Outlet;
@@ -15,8 +15,6 @@ use crate::physics::steady::{Inlet as Feed, Part, Pump, State};
 const USUAL: (f64, f64, f64, f64) = (20.8e-6, 0.5e-3, 7e6, 0.014);
 /// Slip of the usual pump that comes from valve lag alone, share of the design flow (fitted to the steady model).
 const LAG_SLIP: f64 = 0.0165;
-/// An outlet or inlet valve that loses all of its chamber stands so far open.
-const WIDE: f64 = 1.0;
 
 /// A pump with all its parts.
 #[derive(Debug, Clone, PartialEq)]
@@ -33,6 +31,8 @@ pub struct Works {
     pub outlet: Outlet,
     /// Rod length over crank radius; `None` for a wobble plate, swash plate or cam.
     pub rods: Option<f64>,
+    /// Stiffness of liquid and oil with the walls around them, Pa.
+    pub stiffness: (f64, f64),
     /// Viscosity of the oil over that of its grade.
     pub thicker_oil: f64,
     /// Heat brought into the oil beside friction and leaks, W.
@@ -98,6 +98,7 @@ impl Works {
             inlet: Inlet { compliance: SOUND_INLET.compliance * grown, ..SOUND_INLET },
             outlet: Outlet { hose: 0.0, air: 0.0, neck: f64::INFINITY, hangs: 1.0 },
             rods: None,
+            stiffness: STIFFNESS,
             thicker_oil: 1.0,
             heat: 0.0,
             misread: RIGHT,
@@ -117,34 +118,40 @@ impl Works {
     fn spoil(&mut self) {
         let pump = self.pump;
         let share = |part: Part| pump[part].clamp(0.0, 1.0);
-        let worn = (pump[Part::ValveWear] + pump[Part::PumpSlip] - LAG_SLIP).max(0.0) * pump.design.flow;
-        let everywhere = self.hole(worn / self.chambers.len() as f64);
-        // Half the time a chamber is at outlet pressure, so a hole passes twice its mean.
-        let of_one = |part: Part| 2.0 * share(part) * pump[Part::Displacement] * pump.design.speed;
-        let torn = self.hole(of_one(Part::DiaphragmLeak));
-        let [inlet, outlet] = [Part::InletValveLeak, Part::OutletValveLeak].map(|part| self.hole(of_one(part)));
-        for chamber in &mut self.chambers {
-            chamber.inlet.leak += everywhere / chamber.inlet.area;
-            chamber.outlet.leak += everywhere / chamber.outlet.area;
-        }
+        self.wear((pump[Part::ValveWear] + pump[Part::PumpSlip] - LAG_SLIP).max(0.0));
+        let [inlet, outlet, torn] = [Part::InletValveLeak, Part::OutletValveLeak, Part::DiaphragmLeak]
+            .map(|part| self.hole_of_one(share(part)));
         if let Some(first) = self.chambers.first_mut() {
             for (valve, hole, lost) in [
                 (&mut first.inlet, inlet, share(Part::InletValveLeak)),
                 (&mut first.outlet, outlet, share(Part::OutletValveLeak)),
             ] {
                 // What loses all of its chamber stands open; a smaller loss is a way past a valve that shuts.
-                let open = lost.powi(8) * WIDE;
-                valve.held = valve.held.max(open);
+                valve.held = valve.held.max(lost.powi(8));
                 valve.leak += hole / valve.area;
             }
             first.hole += torn;
             first.oil.air += unprimed(share(Part::StrokeLost), first.swept, &pump);
         }
-        let low = share(Part::OilShort);
-        let last = (self.chambers.len() - 1).max(1) as f64;
+        self.air_behind(share(Part::OilShort));
+    }
+
+    /// Lets all valves leak such a share of the design flow at the design pressure.
+    pub fn wear(&mut self, share: f64) {
+        // At any moment one of the two valves of a chamber has the pressure over it.
+        let hole = self.hole(share * self.pump.design.flow) / self.chambers.len() as f64;
+        for chamber in &mut self.chambers {
+            chamber.inlet.leak += hole / chamber.inlet.area;
+            chamber.outlet.leak += hole / chamber.outlet.area;
+        }
+    }
+
+    /// Puts air behind all diaphragms that costs such a share of the stroke: low oil costs the first chamber most.
+    pub fn air_behind(&mut self, share: f64) {
+        let pump = self.pump;
+        let rest = (self.chambers.len() - 1).max(1) as f64;
         for (at, chamber) in self.chambers.iter_mut().enumerate() {
-            // Low oil costs the first chamber most: it draws air with what is made up.
-            let lost = ((1.5 - at as f64 / last) * low).clamp(0.0, 1.0);
+            let lost = ((1.5 - at as f64 / rest) * share).clamp(0.0, 1.0);
             chamber.oil.air += unprimed(lost, chamber.swept, &pump);
         }
     }
@@ -159,6 +166,11 @@ impl Works {
     /// The hole that passes so many m³/s at the design pressure, discharge coefficient times area, m².
     pub fn hole(&self, flow: f64) -> f64 {
         flow / (2.0 * self.pump.design.pressure / self.pump.liquid.density).sqrt()
+    }
+
+    /// The hole that passes such a share of one chamber at the design pressure, m²: half of the time it has the pressure.
+    pub fn hole_of_one(&self, share: f64) -> f64 {
+        self.hole(2.0 * share * self.pump[Part::Displacement] * self.pump.design.speed)
     }
 
     /// Volume that all chambers sweep in a turn, m³.

@@ -24,11 +24,7 @@ pub const FAULTS: &[Fault] = &[
         }
     }),
     fault("liquid_gritty", "grit in the liquid", Slow, |works, bad| {
-        let hole = works.hole(bad.log(0.01, 0.15) * works.pump.design.flow) / works.chambers.len() as f64;
-        for chamber in &mut works.chambers {
-            chamber.inlet.leak += hole / chamber.inlet.area;
-            chamber.outlet.leak += hole / chamber.outlet.area;
-        }
+        works.wear(bad.log(0.01, 0.15));
         times(works, Part::OrificeArea, bad.even(1.02, 1.25));
     }),
     fault("inlet_gauge_faulty", "inlet gauge or its line reads wrong", Slow, |works, bad| {

@@ -14,26 +14,16 @@ fn every_cell(works: &mut Works, change: impl Fn(&mut Cell)) {
 
 /// A way out of one cell that passes such a share of its chamber at the design pressure.
 fn seat(works: &mut Works, bad: Bad, share: f64) {
-    let hole = works.hole(2.0 * share * works.pump[Part::Displacement] * works.pump.design.speed);
+    let hole = works.hole_of_one(share);
     if let Some(chamber) = works.chambers.get_mut(bad.chamber) {
         chamber.oil.seat += hole;
-    }
-}
-
-/// Air in all cells: low oil costs the first one most.
-fn air_everywhere(works: &mut Works, share: f64) {
-    let pump = works.pump;
-    let last = (works.chambers.len() - 1).max(1) as f64;
-    for (at, chamber) in works.chambers.iter_mut().enumerate() {
-        let lost = ((1.5 - at as f64 / last) * share).clamp(0.0, 1.0);
-        chamber.oil.air += unprimed(lost, chamber.swept, &pump);
     }
 }
 
 /// Oil side.
 pub const FAULTS: &[Fault] = &[
     fault("oil_not_topped_up", "oil never topped up, level fell below the mark", Slow, |works, bad| {
-        air_everywhere(works, bad.even(0.05, 0.6));
+        works.air_behind(bad.even(0.05, 0.6));
     }),
     fault("oil_grade_too_thick", "oil too thick for this place and season", WithWork, |works, bad| {
         works.thicker_oil *= bad.log(2.0, 30.0);
@@ -50,7 +40,7 @@ pub const FAULTS: &[Fault] = &[
     }),
     fault("oil_wrong_type", "wrong kind of oil, or oils that do not agree", WithWork, |works, bad| {
         works.thicker_oil *= bad.log(1.3, 4.0);
-        air_everywhere(works, bad.even(0.02, 0.2));
+        works.air_behind(bad.even(0.02, 0.2));
     })
     .leaves("seals that swell, sludge"),
     fault("oil_overfilled", "oil filled above the mark", WithWork, |works, bad| {
@@ -90,7 +80,7 @@ pub const FAULTS: &[Fault] = &[
         every_cell(works, |cell| cell.loss *= bad.log(8.0, 120.0));
     }),
     fault("oil_plug_loose", "oil drain plug or case joint leaks", Slow, |works, bad| {
-        air_everywhere(works, bad.even(0.0, 0.4));
+        works.air_behind(bad.even(0.0, 0.4));
     })
     .leaves("oil under the pump"),
     fault("cells_not_primed", "air left behind the diaphragms after an oil fill", WithWork, |works, bad| {
@@ -98,6 +88,6 @@ pub const FAULTS: &[Fault] = &[
         if let Some(chamber) = works.chambers.get_mut(bad.chamber) {
             chamber.oil.air += unprimed(bad.even(0.1, 0.9), chamber.swept, &pump);
         }
-        air_everywhere(works, 0.1 * bad.severity);
+        works.air_behind(0.1 * bad.severity);
     }),
 ];

@@ -19,10 +19,15 @@ pub const FAULTS: &[Fault] = &[
         }
     })
     .outside(),
-    fault("outside_relief_does_not_reseat", "relief lifted once and does not come back to its seat", AtOnce, |works, bad| {
-        works.outlet.hangs = bad.even(0.85, 0.3);
-        times(works, Part::ReliefOpening, 0.85);
-    })
+    fault(
+        "outside_relief_does_not_reseat",
+        "relief lifted once and does not come back to its seat",
+        AtOnce,
+        |works, bad| {
+            works.outlet.hangs = bad.even(0.85, 0.3);
+            times(works, Part::ReliefOpening, 0.85);
+        },
+    )
     .outside(),
     fault("outside_manifold_web_cracked", "crack in the web between outlet and inlet passage", AtOnce, |works, bad| {
         add(works, Part::BypassArea, bad.log(0.05, 1.0));
@@ -43,9 +48,14 @@ pub const FAULTS: &[Fault] = &[
     })
     .leaves("a hose that moves")
     .outside(),
-    fault("outside_inlet_pulsed_by_neighbour", "a hammering consumer shakes the shared feed and pulls it down", AtOnce, |works, bad| {
-        works.pump[Part::Supply] = bad.even(0.98, 0.8);
-        works.inlet.compliance *= 0.3;
-    })
+    fault(
+        "outside_inlet_pulsed_by_neighbour",
+        "a hammering consumer shakes the shared feed and pulls it down",
+        AtOnce,
+        |works, bad| {
+            works.pump[Part::Supply] = bad.even(0.98, 0.8);
+            works.inlet.compliance *= 0.3;
+        },
+    )
     .outside(),
 ];

@@ -2,7 +2,6 @@
 
 use super::Onset::{AtOnce, Slow, WithWork};
 use super::{Bad, Fault, fault};
-use crate::physics::steady::Part;
 use crate::simulation::pump::chamber::Chamber;
 use crate::simulation::pump::valve::Valve;
 use crate::simulation::works::Works;
@@ -21,15 +20,9 @@ fn the_chamber(works: &mut Works, bad: Bad, change: impl FnOnce(&mut Chamber)) {
     }
 }
 
-/// Leak of all valves that passes such a share of the design flow at the design pressure.
-fn wear(works: &mut Works, share: f64) {
-    let hole = works.hole(share * works.pump.design.flow) / works.chambers.len() as f64;
-    every_valve(works, |valve| valve.leak += hole / valve.area);
-}
-
 /// A hole in the diaphragm that passes such a share of one chamber at the design pressure.
 fn torn(works: &mut Works, bad: Bad, share: f64) {
-    let hole = works.hole(2.0 * share * works.pump[Part::Displacement] * works.pump.design.speed);
+    let hole = works.hole_of_one(share);
     the_chamber(works, bad, |chamber| chamber.hole += hole);
 }
 
@@ -42,7 +35,7 @@ pub const FAULTS: &[Fault] = &[
         the_chamber(works, bad, |chamber| chamber.outlet.held = bad.log(0.004, 0.8));
     }),
     fault("valves_run_past_life", "valve set run past its working hours", Slow, |works, bad| {
-        wear(works, bad.log(0.04, 0.35));
+        works.wear(bad.log(0.04, 0.35));
     }),
     fault("spring_fatigue", "valve springs past their cycle life", AtOnce, |works, bad| {
         the_chamber(works, bad, |chamber| {
@@ -71,14 +64,14 @@ pub const FAULTS: &[Fault] = &[
         });
     }),
     fault("deposit_on_valve_guides", "gum or scale on the valve guides", Slow, |works, bad| {
-        let lag = bad.log(2.0, 12.0);
+        let lag = bad.log(1.5, 6.0);
         every_valve(works, |valve| {
             valve.opening *= lag;
             valve.closing *= lag;
         });
     }),
     fault("fibres_in_liquid", "strings, fibres or film wrap round valves", AtOnce, |works, bad| {
-        wear(works, bad.log(0.02, 0.1));
+        works.wear(bad.log(0.02, 0.1));
         the_chamber(works, bad, |chamber| chamber.inlet.held = bad.log(0.003, 0.1));
     }),
     fault("diaphragm_life_over", "diaphragm past its working life", AtOnce, |works, bad| {
@@ -89,9 +82,14 @@ pub const FAULTS: &[Fault] = &[
         torn(works, bad, bad.log(0.02, 0.4));
     })
     .leaves("milky oil and oil in the liquid"),
-    fault("diaphragm_fitted_wrong", "diaphragm folded, turned over, pinched or nicked at fitting", WithWork, |works, bad| {
-        torn(works, bad, bad.log(0.02, 0.6));
-    })
+    fault(
+        "diaphragm_fitted_wrong",
+        "diaphragm folded, turned over, pinched or nicked at fitting",
+        WithWork,
+        |works, bad| {
+            torn(works, bad, bad.log(0.02, 0.6));
+        },
+    )
     .leaves("milky oil and oil in the liquid"),
     fault("foreign_body_in_chamber", "hard object in a liquid chamber", AtOnce, |works, bad| {
         torn(works, bad, bad.log(0.05, 0.8));

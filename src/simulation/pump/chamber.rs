@@ -64,6 +64,8 @@ pub struct Around {
     pub root: f64,
     /// Viscosity of the oil, m²/s.
     pub oil: f64,
+    /// Stiffness of liquid and oil, Pa.
+    pub stiffness: (f64, f64),
 }
 
 /// A chamber in steps of one length.
@@ -150,11 +152,11 @@ impl Ready {
         let room = space - oil - over;
         let (under, forms) = above(around.vapour - own, VAPOUR_ROUND);
         let kept = KEPT_AT / own;
-        let held = holds.liquid * (1.0 - (own - KEPT_AT) / STIFFNESS.0) + holds.gas * kept + self.cavity * under;
+        let held = holds.liquid * (1.0 - (own - KEPT_AT) / around.stiffness.0) + holds.gas * kept + self.cavity * under;
         let moved = around.step * (inlet.flow - outlet.flow - hole);
         Balance {
             error: held + moved - room,
-            own: -holds.liquid / STIFFNESS.0
+            own: -holds.liquid / around.stiffness.0
                 - holds.gas * kept / own
                 - self.cavity * forms
                 - around.step * (inlet.slope + outlet.slope + hole_slope)

@@ -107,9 +107,4 @@ impl Ready {
         let gas = self.gas_energy / pressure;
         (self.compliance * pressure - self.cavity * under - gas, self.compliance + self.cavity * forms + gas / pressure)
     }
-
-    /// Pressure at the pump with no flow, Pa absolute.
-    pub fn at_rest(&self) -> f64 {
-        self.driving
-    }
 }

@@ -1,7 +1,8 @@
 //! Turns pressure and warmth into the oil behind a diaphragm: what it gives way, what it loses, what is made up.
 
-use super::chamber::{Around, KEPT_AT, STIFFNESS};
+use super::chamber::{Around, KEPT_AT};
 use super::valve::through;
+use crate::simulation::smooth::above;
 
 /// Density of the oil, kg/m³ (of usual size).
 const DENSITY: f64 = 870.0;
@@ -55,8 +56,8 @@ impl Cell {
             slope += root * change;
         }
         if self.relief < over + 10.0 * RELIEF_ROUND {
-            let (above, change) = crate::simulation::smooth::above(over - self.relief, RELIEF_ROUND);
-            flow += self.passes * above;
+            let (open, change) = above(over - self.relief, RELIEF_ROUND);
+            flow += self.passes * open;
             slope += self.passes * change;
         }
         (flow, slope)
@@ -67,9 +68,9 @@ impl Cell {
     pub fn volume(&self, kept: f64, pressure: f64, around: &Around) -> (f64, f64) {
         let (lost, slope) = self.lost(pressure, around);
         let left = kept - around.step * lost;
-        let squeezed = 1.0 - (pressure - KEPT_AT) / STIFFNESS.1;
+        let squeezed = 1.0 - (pressure - KEPT_AT) / around.stiffness.1;
         let air = self.air * KEPT_AT / pressure;
-        (left * squeezed + air, -around.step * slope * squeezed - left / STIFFNESS.1 - air / pressure)
+        (left * squeezed + air, -around.step * slope * squeezed - left / around.stiffness.1 - air / pressure)
     }
 
     /// Oil after a step at a pressure, m³, where `gap` m³ is free behind the diaphragm at its rear stop; and what was lost.

@@ -154,7 +154,14 @@ pub fn primed(works: &Works, after: f64, places: &Places) -> Flowing {
 pub fn around(works: &Works, step: f64, oil: f64) -> Around {
     let pump = &works.pump;
     let root = (2.0 / pump.liquid.density).sqrt();
-    Around { step, vapour: inlet::vapour(pump), barometer: pump[Part::Barometer], root, oil: oil * works.thicker_oil }
+    Around {
+        step,
+        vapour: inlet::vapour(pump),
+        barometer: pump[Part::Barometer],
+        root,
+        oil: oil * works.thicker_oil,
+        stiffness: works.stiffness,
+    }
 }
 
 impl Parts {
@@ -163,7 +170,11 @@ impl Parts {
         let count = places.count();
         let mut sums = Sums::new(now.chambers.len());
         let mut done = Done {
-            balances: now.chambers.iter().map(|holds| Balance { guess: holds.pressure, ..Balance::default() }).collect(),
+            balances: now
+                .chambers
+                .iter()
+                .map(|holds| Balance { guess: holds.pressure, ..Balance::default() })
+                .collect(),
             oil: vec![0.0; now.chambers.len()],
             ..Done::default()
         };
