@@ -7,8 +7,8 @@
 //! [`simulation`] is a pump that is not there, for training and exams; [`command`] joins them; [`text`] cleans and cuts what
 //! comes from outside.
 //!
-//! The core (`quantity`, `physics`, `simulation`, `knowledge`, `belief`, `evidence`, `planning`, `job`, `trial`, `record`, `exchange`) is
-//! pure: no files, no clock, no randomness, no printing. Only `store` touches the disk and the clock.
+//! The core (`quantity`, `physics`, `simulation`, `knowledge`, `belief`, `evidence`, `planning`, `job`, `trial`, `record`,
+//! `exchange`) is pure: no files, no clock, no randomness, no printing. Only `store` touches the disk and the clock.
 
 pub mod text;
 

@@ -1,5 +1,7 @@
 //! Turns a seed and words into even numbers: the same ones on every machine.
 
+use crate::physics::likelihood::{GOLDEN, mixed};
+
 /// A small seeded generator (`SplitMix64`; Steele, Lea and Flood 2014).
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub struct Chance(u64);
@@ -23,11 +25,9 @@ impl Chance {
 
     /// 64 even bits.
     pub fn bits(&mut self) -> u64 {
-        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
-        let mut z = self.0;
-        z = (z ^ (z >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
-        z = (z ^ (z >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
-        z ^ (z >> 31)
+        let drawn = mixed(self.0);
+        self.0 = self.0.wrapping_add(GOLDEN);
+        drawn
     }
 
     /// Evenly between 0 and 1, 1 left out.

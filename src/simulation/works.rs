@@ -127,7 +127,7 @@ impl Works {
                 (&mut first.outlet, outlet, share(Part::OutletValveLeak)),
             ] {
                 // What loses all of its chamber stands open; a smaller loss is a way past a valve that shuts.
-                valve.held = valve.held.max(lost.powi(8));
+                valve.held = valve.held.max(libm::pow(lost, 8.0));
                 valve.leak += hole / valve.area;
             }
             first.hole += torn;
