@@ -66,6 +66,13 @@ fn sums(drive: Drive, dead: u32, step: u32) -> (f64, f64, f64) {
     (flow, before, after)
 }
 
+/// Share of its stroke that a plunger has gone forward, 0 to 1; at angle 0 it stands at the rear. [`motion`] is its change.
+pub fn position(angle: f64, rod_ratio: Option<f64>) -> f64 {
+    let (s, c) = (sin(angle), cos(angle));
+    let rod = rod_ratio.map_or(0.0, |ratio| ratio - (ratio * ratio - s * s).sqrt());
+    f64::midpoint(1.0 - c, rod)
+}
+
 /// Plunger velocity over crank radius times angular speed, and its change per radian.
 fn motion(angle: f64, rod_ratio: Option<f64>) -> (f64, f64) {
     let (s, c) = (sin(angle), cos(angle));

@@ -7,7 +7,7 @@
 //! Pure: no pump sheet, no wording of the knowledge, no files.
 
 pub mod catalogue;
-mod kinematics;
+pub mod kinematics;
 mod law;
 pub mod laws;
 pub mod likelihood;

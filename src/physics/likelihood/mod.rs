@@ -20,4 +20,5 @@ mod weigh;
 pub use band::Band;
 pub use expected::{Expected, Suspect, sets_of};
 pub use number::{Misread, Number};
+pub use severity::{GOLDEN, mixed};
 pub use weigh::Weighed;

@@ -1,5 +1,8 @@
 //! Turns a suspect's place into its severities: the same few draws whatever else is present and in every running state.
 
+/// What a state of `SplitMix64` moves on by.
+pub const GOLDEN: u64 = 0x9E37_79B9_7F4A_7C15;
+
 /// Draws.
 pub const DRAWS: usize = 16;
 
@@ -7,7 +10,7 @@ pub const DRAWS: usize = 16;
 /// suspects hang together as little as may be.
 pub fn severities(suspect: usize) -> [f64; DRAWS] {
     let mut steps: [usize; DRAWS] = std::array::from_fn(|step| step);
-    let mut seed = 0x9E37_79B9_7F4A_7C15_u64.wrapping_mul(suspect as u64 + 1);
+    let mut seed = GOLDEN.wrapping_mul(suspect as u64 + 1);
     for last in (1..DRAWS).rev() {
         seed = mixed(seed);
         let other = usize::try_from(seed % (last as u64 + 1)).unwrap_or_default();
@@ -16,9 +19,10 @@ pub fn severities(suspect: usize) -> [f64; DRAWS] {
     steps.map(|step| (step as f64 + 0.5) / DRAWS as f64)
 }
 
-/// The `SplitMix64` generator, from memory.
-fn mixed(seed: u64) -> u64 {
-    let mut z = seed.wrapping_add(0x9E37_79B9_7F4A_7C15);
+/// The number that the `SplitMix64` generator gives after a state (Steele, Lea and Flood 2014); the next state is
+/// [`GOLDEN`] further.
+pub fn mixed(seed: u64) -> u64 {
+    let mut z = seed.wrapping_add(GOLDEN);
     z = (z ^ (z >> 30)).wrapping_mul(0xBF58_476D_1CE4_E5B9);
     z = (z ^ (z >> 27)).wrapping_mul(0x94D0_49BB_1331_11EB);
     z ^ (z >> 31)

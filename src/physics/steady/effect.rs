@@ -43,7 +43,8 @@ pub struct Effect {
 }
 
 impl Spread {
-    fn between(self, from: f64, to: f64, severity: f64) -> f64 {
+    /// The number at a severity from 0 (`from`) to 1 (`to`).
+    pub fn between(self, from: f64, to: f64, severity: f64) -> f64 {
         match self {
             Self::Even => from + (to - from) * severity,
             Self::Log => from * libm::pow(to / from, severity),

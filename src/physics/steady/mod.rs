@@ -4,7 +4,7 @@
 //! [`State`] → [`Steady::solve`] → [`Readings`], by [`Output`]. Formulas are those of [`super::laws`]; what no law covers
 //! is marked assumed where it stands.
 
-pub(super) mod drive;
+pub mod drive;
 mod effect;
 mod outlet;
 mod output;
@@ -12,13 +12,14 @@ mod part;
 mod pump;
 mod solve;
 mod state;
-mod suction;
+pub mod suction;
 mod wave;
 
 #[cfg(test)]
 mod tests;
 
 pub use effect::{Change, Effect, Move, Spread};
+pub use outlet::Ways;
 pub use output::{OUTPUTS, Output, OutputCard, Readings};
 pub use part::{CARDS, PARTS, Part, PartCard, Width};
 pub use pump::{Design, Liquid, Pump};

@@ -21,17 +21,17 @@ const LOWEST: f64 = 100.0;
 #[derive(Debug, Clone, Copy)]
 pub struct Ways {
     /// m³/s at 1 Pa through the orifice alone.
-    orifice: f64,
+    pub orifice: f64,
     /// Pa/(m³/s)² lost in the line before the orifice.
-    line: f64,
+    pub line: f64,
     /// m³/s at 1 Pa back to the tank.
-    bypass: f64,
+    pub bypass: f64,
     /// m³/s at 1 Pa to the outside.
-    outside: f64,
+    pub outside: f64,
     /// Pa at which the relief opens.
-    opening: f64,
+    pub opening: f64,
     /// m³/s per Pa above it.
-    relief: f64,
+    pub relief: f64,
     /// Pa to look up to.
     highest: f64,
 }

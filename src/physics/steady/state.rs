@@ -177,7 +177,7 @@ impl State {
     }
 
     /// The pump in this state: what the state overrides, whatever is wrong with the pump. `sound` is the pump as built.
-    pub(super) fn put(self, pump: &mut Pump, sound: &Pump) {
+    pub fn put(self, pump: &mut Pump, sound: &Pump) {
         pump[Part::MotorSynchronous] *= f64::from(self.speed) / 100.0;
         if self.inlet == Inlet::Flooded {
             for (part, value) in [(Part::Level, 1.0), (Part::InletLength, 1.0), (Part::StrainerLosses, 0.0)] {

@@ -18,11 +18,11 @@ const GAS_GIVES_WAY: f64 = 20.0;
 #[derive(Debug, Clone, Copy)]
 pub struct Line {
     /// Mean velocity, m/s.
-    velocity: f64,
+    pub velocity: f64,
     /// Darcy factor.
-    friction: f64,
+    pub friction: f64,
     /// Sum of loss coefficients.
-    losses: f64,
+    pub losses: f64,
 }
 
 /// What the inlet has left.

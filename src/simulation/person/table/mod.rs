@@ -1,0 +1,44 @@
+//! Turns a fault and a finding into the share of jobs in which the one shows the other.
+//!
+//! What the pump's numbers tell (flow, pressure, swings, speeds) is not here. The shares follow common practice of the trade
+//! and these texts: Maggard, *Rough and Tumble Engineering* (water drawn in and forced out again, the click of the valves);
+//! Hawkins, *Pumps and Hydraulics* (the jet that snaps, leaks found by filling the line); MIL-HDBK-1164 (worn valves,
+//! emulsified oil); NAVEDTRA 14115 (water in oil); the signatures that follow from displacement, orifice and line.
+
+mod drive;
+mod inlet;
+mod liquid;
+mod oil;
+mod outlet;
+mod outside;
+mod supply;
+mod valves;
+
+/// What shows one fault.
+#[derive(Debug, Clone, Copy)]
+pub struct Row {
+    /// Id of the fault.
+    pub fault: &'static str,
+    /// How often a direct look finds it, slight and grave.
+    pub look: (f64, f64),
+    /// Id of a finding, and how often it shows, slight and grave.
+    pub shows: &'static [(&'static str, f64, f64)],
+}
+
+/// Every row.
+pub fn rows() -> impl Iterator<Item = &'static Row> {
+    [supply::ROWS, inlet::ROWS, valves::ROWS, oil::ROWS, outlet::ROWS, drive::ROWS, liquid::ROWS, outside::ROWS]
+        .into_iter()
+        .flatten()
+}
+
+/// How often a fault of a severity shows a finding; `None` where nothing joins them.
+pub fn share(fault: &str, finding: &str, severity: f64) -> Option<f64> {
+    let row = rows().find(|row| row.fault == fault)?;
+    let between = |(slight, grave): (f64, f64)| slight + (grave - slight) * severity;
+    // A verdict on a fault is a direct look at it.
+    if finding.strip_prefix("found_") == Some(fault) {
+        return Some(between(row.look));
+    }
+    row.shows.iter().find(|shown| shown.0 == finding).map(|&(_, slight, grave)| between((slight, grave)))
+}
