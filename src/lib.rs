@@ -4,11 +4,11 @@
 //! with units by [`quantity`]) → [`belief`] (likelihoods to exact posteriors) → [`planning`] (posteriors and minutes to
 //! the next step) → [`job`] (events to job, job to views) → [`screen`] or [`line`] → answer → event → journal in
 //! [`store`] → [`record`]. [`trial`] plays cases whose cause is known; [`exchange`] writes the graph for other programs;
-//! [`simulation`] is a pump that is not there, for training and exams; [`command`] joins them; [`text`] cleans and cuts what
-//! comes from outside.
+//! [`simulation`] is a pump that is not there, which [`rig`] puts in front of a job and [`practice`] in front of somebody who
+//! learns; [`command`] joins them; [`text`] cleans and cuts what comes from outside.
 //!
-//! The core (`quantity`, `physics`, `simulation`, `knowledge`, `belief`, `evidence`, `planning`, `job`, `trial`, `record`,
-//! `exchange`) is pure: no files, no clock, no randomness, no printing. Only `store` touches the disk and the clock.
+//! The core (`quantity`, `physics`, `simulation`, `knowledge`, `belief`, `evidence`, `planning`, `job`, `trial`, `rig`,
+//! `practice`, `record`, `exchange`) is pure: no files, no clock, no randomness, no printing. Only `store` touches the disk and the clock.
 
 pub mod text;
 
@@ -29,6 +29,8 @@ pub mod planning;
 pub mod job;
 
 pub mod trial;
+
+pub mod rig;
 
 pub mod practice;
 

@@ -1,5 +1,6 @@
 //! The words of the command line.
 
+use crate::knowledge::schema::Help;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
@@ -41,6 +42,8 @@ pub enum Command {
     Record(Record),
     /// List and search past jobs, or take in those of another laptop.
     Jobs(Jobs),
+    /// Practise on pumps that are not there; nothing of it reaches the real jobs.
+    Practice(PracticePart),
 }
 
 /// Open a job, or take one up again.
@@ -177,6 +180,40 @@ pub enum RecordFormat {
     Csv,
     /// The short page for the next shift, in Markdown.
     Handover,
+}
+
+/// Practise on pumps that are not there: choose a lesson, or let the growing intervals choose.
+#[derive(Debug, Args)]
+pub struct PracticePart {
+    /// Lesson; without one the list of what is due is shown.
+    pub lesson: Option<String>,
+    /// Seed of the pump: the same seed, the same pump.
+    #[arg(long, value_name = "NUMBER")]
+    pub seed: Option<u64>,
+    /// Help: watch it done, half of it, or none.
+    #[arg(long, value_enum)]
+    pub with: Option<HelpWord>,
+}
+
+/// Words for help in practice.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum HelpWord {
+    /// Watch the planner do it, with reasons.
+    Shown,
+    /// Likely causes in sight, hints to be had.
+    Half,
+    /// Alone.
+    Alone,
+}
+
+impl From<HelpWord> for Help {
+    fn from(word: HelpWord) -> Self {
+        match word {
+            HelpWord::Shown => Self::Shown,
+            HelpWord::Half => Self::Half,
+            HelpWord::Alone => Self::Alone,
+        }
+    }
 }
 
 /// List and search past jobs, newest first; with words, those that fit best first.

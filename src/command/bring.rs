@@ -5,6 +5,7 @@ use super::{Arguments, Failure, print, snippets};
 use crate::evidence::{physics_problems, read_pump_sheet};
 use crate::knowledge::sheet::SheetRead;
 use crate::knowledge::{Knowledge, Loaded, Problem, SourceText, load};
+use crate::rig::lesson_problems;
 use crate::store;
 use crate::text::clean;
 use include_dir::{Dir, include_dir};
@@ -60,6 +61,7 @@ fn built_in(folder: &Dir, sources: &mut Vec<SourceText>) {
 pub fn loaded(sources: Vec<SourceText>) -> Loaded {
     let mut loaded = load(sources);
     loaded.problems.extend(physics_problems(&loaded.knowledge));
+    loaded.problems.extend(lesson_problems(&loaded.knowledge));
     loaded
 }
 

@@ -9,6 +9,7 @@ mod expect;
 mod knowledge;
 mod merge;
 mod past;
+mod practise;
 mod print;
 mod rank;
 mod reckon;
@@ -79,5 +80,6 @@ fn work(arguments: &Arguments) -> Result<(), Failure> {
         Some(Command::Expect(pump)) => expect::run(arguments, pump),
         Some(Command::Record(record)) => record::run(arguments, record),
         Some(Command::Jobs(jobs)) => past::run(arguments, jobs),
+        Some(Command::Practice(part)) => practise::run(arguments, part),
     }
 }

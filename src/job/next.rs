@@ -87,8 +87,9 @@ impl Sitting {
         }
     }
 
-    /// The check proposed first, with what it is done for at the head of its questions; where putting something right is
-    /// proposed before looking, the look at the first cause of the list: nothing is confirmed unseen.
+    /// The check proposed first, with what it is done for at the head of its questions; where putting a cause right is
+    /// proposed before looking, the look at that cause, as nothing is confirmed unseen. Nothing where it was looked at
+    /// already, or cannot be: putting it right is then the next thing to do.
     pub fn next_step(&self) -> Option<StepView> {
         let plan = self.plan();
         let of_check = |check: &Id, ask: &Id| {
@@ -96,22 +97,20 @@ impl Sitting {
             step.asks.sort_by_key(|item| item != ask);
             Some(step)
         };
-        let proposed = match plan.proposed.first().map(|first| &first.proposal) {
-            Some(Proposal::Check { check, ask }) => of_check(check, ask),
-            _ => None,
+        let proposed = match plan.proposed.first().map(|first| &first.proposal)? {
+            Proposal::Check { check, ask } => of_check(check, ask),
+            Proposal::Repair { cause } => self.cheapest_look_at(*cause).cloned(),
+            Proposal::Nothing => None,
         };
-        proposed.or_else(|| self.look_at_first().cloned()).and_then(|step| self.step_view(&step))
+        proposed.and_then(|step| self.step_view(&step))
     }
 
-    /// The cheapest open check with a direct look at the first cause of the list that can be looked at.
-    fn look_at_first(&self) -> Option<&Step> {
-        let plan = self.plan();
+    /// The cheapest open check with a direct look at a cause.
+    fn cheapest_look_at(&self, cause: usize) -> Option<&Step> {
         let causes = self.graph.of_kind(crate::knowledge::NodeKind::Cause);
-        plan.list.iter().find_map(|entry| {
-            let id = &self.graph.nodes[*causes.get(entry.cause)?].id;
-            let looks = plan.steps.iter().filter(|step| step.asks.iter().any(|ask| self.is_verdict(ask, id)));
-            looks.min_by(|a, b| a.minutes.total_cmp(&b.minutes))
-        })
+        let id = &self.graph.nodes[*causes.get(cause)?].id;
+        let looks = self.plan().steps.iter().filter(|step| step.asks.iter().any(|ask| self.is_verdict(ask, id)));
+        looks.min_by(|a, b| a.minutes.total_cmp(&b.minutes))
     }
 
     fn is_verdict(&self, finding: &str, node: &Id) -> bool {

@@ -17,6 +17,7 @@ mod lists;
 mod number;
 mod opening;
 mod orders;
+mod practice;
 mod question;
 mod reasons;
 mod rebuild;
@@ -40,6 +41,7 @@ use std::rc::Rc;
 use thiserror::Error;
 
 pub use orders::{Word, help_lines, words};
+pub use practice::{PracticeChoice, practice_words, practise};
 
 /// What the caller decides.
 #[derive(Debug, Clone)]

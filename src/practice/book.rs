@@ -1,9 +1,10 @@
 //! What practice needs from the world to keep its jobs: implemented by the command layer on disk, in memory by tests.
 
+use super::Move;
 use super::moves::MoveLine;
 use super::score::Score;
-use super::{Move, PracticePump};
 use crate::knowledge::schema::Lesson;
+use crate::rig::Rig;
 use jiff::civil::Date;
 
 /// Keeps practice jobs, apart from real ones.
@@ -30,5 +31,5 @@ pub trait PracticeBook {
     ///
     /// # Errors
     /// Why there is none, in words.
-    fn pump(&self, lesson: &Lesson, seed: u64) -> Result<Box<dyn PracticePump>, String>;
+    fn pump(&self, lesson: &Lesson, seed: u64) -> Result<Box<dyn Rig>, String>;
 }

@@ -1,12 +1,12 @@
 //! Turns a lesson, a pump that answers and moves into a practice job: what was found, what it took, what was unsafe.
 
 use super::moves::Move;
-use super::pump::PracticePump;
 use crate::evidence::Answer;
 use crate::job::{Entry, Event, GateKind, Look, Next, Sitting, SittingError, StepView};
 use crate::knowledge::Knowledge;
 use crate::knowledge::schema::{Help, Id, Lesson, PumpState};
 use crate::quantity::{find_unit, in_unit};
+use crate::rig::Rig;
 use jiff::Timestamp;
 use std::rc::Rc;
 use thiserror::Error;
@@ -142,7 +142,7 @@ pub struct Exercise {
     pub named: Option<Vec<(Id, f64)>>,
     /// Minutes of isolating.
     isolating: f64,
-    pump: Box<dyn PracticePump>,
+    pump: Box<dyn Rig>,
 }
 
 impl Exercise {
@@ -151,7 +151,7 @@ impl Exercise {
         knowledge: &Rc<Knowledge>,
         lesson: &str,
         (seed, help): (u64, Help),
-        pump: Box<dyn PracticePump>,
+        pump: Box<dyn Rig>,
     ) -> Result<Self, ExerciseError> {
         let entry = knowledge.all.lessons.get(lesson).ok_or_else(|| ExerciseError::NoSuchLesson(lesson.to_owned()))?;
         if help < entry.help {
@@ -313,7 +313,7 @@ impl Exercise {
 
     /// Asks the pump for a finding or reading that is not known yet.
     fn ask(&mut self, item: &Id, check: &str) -> Option<Found> {
-        if self.sitting.settled().contains(item) {
+        if self.sitting.settled().contains(item) || self.judges_a_condition(item) {
             return None;
         }
         let name = self.sitting.name_of(item);
@@ -325,6 +325,13 @@ impl Exercise {
         };
         self.sitting.apply(at(event));
         Some(Found { id: item.clone(), name, words })
+    }
+
+    /// Nobody sees a condition itself, only what it shows.
+    fn judges_a_condition(&self, item: &str) -> bool {
+        let all = &self.sitting.knowledge.all;
+        let verdict = all.findings.get(item).and_then(|finding| finding.verdict_on.as_ref());
+        verdict.is_some_and(|node| all.conditions.contains_key(node))
     }
 
     fn measured(&mut self, item: &Id, check: &str) -> Option<(Event, String)> {

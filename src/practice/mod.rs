@@ -1,6 +1,6 @@
 //! Turns a lesson and a simulated pump into a practice job, a debrief, and what to practise next.
 //!
-//! [`Lesson`](crate::knowledge::schema::Lesson) + a pump that answers ([`PracticePump`]) → [`Exercise`], one [`Move`]
+//! [`Lesson`](crate::knowledge::schema::Lesson) + a pump that answers ([`Rig`](crate::rig::Rig)) → [`Exercise`], one [`Move`]
 //! after the other → [`Debrief`] and [`Score`] → [`due`]: the ladder of growing intervals. The pump's answers go into a
 //! job like any other, so that belief, gates and stop rules are those of the real work; nothing of it reaches real records.
 
@@ -9,7 +9,6 @@ mod debrief;
 mod exercise;
 mod moves;
 mod progress;
-mod pump;
 mod schedule;
 mod score;
 
@@ -18,7 +17,6 @@ pub use debrief::{Debrief, StepRow, debrief};
 pub use exercise::{Done, Exercise, ExerciseError, Found, Happened, Miss};
 pub use moves::{Move, MoveLine, PRACTICE_VERSION};
 pub use progress::{Progress, progress};
-pub use pump::PracticePump;
 pub use schedule::{Due, due};
 pub use score::{Score, Slip, score};
 

@@ -2,10 +2,11 @@
 
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-use super::{Exercise, ExerciseError, Happened, Move, PracticePump, Score, Slip, debrief, due, progress, score};
+use super::{Exercise, ExerciseError, Happened, Move, Score, Slip, debrief, due, progress, score};
 use crate::evidence::Answer;
 use crate::knowledge::schema::Help;
 use crate::knowledge::{Knowledge, SourceText, load};
+use crate::rig::Rig;
 use jiff::civil::{Date, date};
 use std::collections::BTreeMap;
 use std::rc::Rc;
@@ -57,7 +58,7 @@ const SMALL: &str = r#"(
 
 struct Table(BTreeMap<&'static str, Answer>);
 
-impl PracticePump for Table {
+impl Rig for Table {
     fn look(&mut self, finding: &str) -> Answer {
         self.0.get(finding).copied().unwrap_or(Answer::No)
     }

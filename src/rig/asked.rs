@@ -1,9 +1,9 @@
-//! What a pump must answer to be practised on.
+//! What a pump must answer to have a job played on it.
 
 use crate::evidence::Answer;
 
 /// A pump that answers whoever looks, the same whenever asked: the simulated one, or a table in tests.
-pub trait PracticePump {
+pub trait Rig {
     /// What somebody finds who looks for this finding; can't-tell where nobody could.
     fn look(&mut self, finding: &str) -> Answer;
     /// What the instrument of this reading shows, in SI; `None` where the pump has no place for it.
