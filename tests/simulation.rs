@@ -326,11 +326,14 @@ fn people_err_as_often_as_said() {
 #[test]
 fn operators_tell_a_story() {
     let knowledge = common::shipped().knowledge;
+    // What a dead chamber, a torn diaphragm, a dripping seal and a damper without effect show.
+    let dead = ["low_flow", "pressure_low", "knock_each_turn", "pipes_shake", "outlet_needle_swings"];
+    let torn = ["oil_milky", "rupture_alarm_on", "low_flow", "pressure_low"];
     for (id, severity, wanted) in [
-        ("debris_under_outlet_valve", 1.0, ["low_flow", "pressure_low", "knock_each_turn"]),
-        ("diaphragm_life_over", 0.9, ["oil_milky", "rupture_alarm_on", "low_flow"]),
-        ("shaft_seal_aged", 0.9, ["oil_drips_at_shaft", "oil_level_low", "oil_wet_elsewhere"]),
-        ("outside_damper_neck_plugged", 0.9, ["pipes_shake", "crackle_noise", "outlet_needle_swings"]),
+        ("debris_under_outlet_valve", 1.0, &dead[..]),
+        ("diaphragm_life_over", 0.9, &torn[..]),
+        ("shaft_seal_aged", 0.9, &["oil_drips_at_shaft"][..]),
+        ("outside_damper_neck_plugged", 0.9, &["pipes_shake", "outlet_needle_swings"][..]),
     ] {
         let mut scene = Scene::new(&reference(), &[fault(id, severity)]);
         let mut right = 0;

@@ -7,7 +7,7 @@ use super::chance::Chance;
 use super::settled::{Point, Settled};
 use super::works::{Misread, Works};
 use crate::physics::laws::gauge::gauge_grade;
-use crate::physics::steady::{Output, Part};
+use crate::physics::steady::Output;
 
 /// A dial gauge, Pa gauge.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -193,10 +193,5 @@ impl Instruments {
             self.inlet.needle(curve.iter().map(|point| point.inlet), step, gauge("inlet")),
             self.outlet.needle(curve.iter().map(|point| point.outlet), step, gauge("outlet")),
         ]
-    }
-
-    /// The motor's share of its rated current as the clamp shows it.
-    pub fn load(&self, settled: &Settled, works: &Works, time: u64) -> f64 {
-        self.read(Output::MotorCurrent, settled, time).unwrap_or_default() / works.pump[Part::CurrentRated]
     }
 }
