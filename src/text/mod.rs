@@ -5,6 +5,7 @@
 pub mod capital;
 pub mod clean;
 pub mod escape;
+pub mod fingerprint;
 pub mod fold;
 pub mod slug;
 pub mod width;
@@ -12,6 +13,7 @@ pub mod width;
 pub use capital::capital;
 pub use clean::{clean, clean_lines, is_clean};
 pub use escape::{csv_cell, html, markdown};
+pub use fingerprint::fingerprint;
 pub use fold::{Folded, fold, fold_tracked};
 pub use slug::slug;
 pub use width::{ASCII_ELLIPSIS, ELLIPSIS, cut, cut_with, fit, pad, pad_left, width, wrap};
