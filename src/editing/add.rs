@@ -19,13 +19,7 @@ struct Snippet {
 }
 
 /// Adds an entry to the file where its like stands, or to the one named.
-pub(super) fn entry(
-    draft: &mut Draft,
-    kind: Kind,
-    id: &str,
-    text: &str,
-    file: Option<&str>,
-) -> Result<(), Refusal> {
+pub(super) fn entry(draft: &mut Draft, kind: Kind, id: &str, text: &str, file: Option<&str>) -> Result<(), Refusal> {
     one_step(id)?;
     let home = draft.knowledge.kind_of(id);
     if let Some(there) = home {

@@ -79,7 +79,9 @@ impl<'k> Draft<'k> {
         let found = self.knowledge.files().find(|(source, _)| source.name == name);
         match found {
             Some((source, Some(outline))) => Ok((source, outline)),
-            _ => Err(Refusal::said(format!("{name} cannot be read as it is"), "mend it by hand: see `knowledge check`")),
+            _ => {
+                Err(Refusal::said(format!("{name} cannot be read as it is"), "mend it by hand: see `knowledge check`"))
+            }
         }
     }
 

@@ -169,13 +169,7 @@ fn objects(
     }
 }
 
-fn lists(
-    both: &Both,
-    at: Place,
-    path: &mut Vec<String>,
-    (old, new): (&[Value], &[Value]),
-    changes: &mut Vec<Change>,
-) {
+fn lists(both: &Both, at: Place, path: &mut Vec<String>, (old, new): (&[Value], &[Value]), changes: &mut Vec<Change>) {
     if old.iter().chain(new).all(Value::is_string) {
         let gone = old.iter().filter(|item| !new.contains(item));
         let fresh = new.iter().filter(|item| !old.contains(item));

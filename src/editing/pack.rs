@@ -96,11 +96,12 @@ pub fn safe_name(name: &str) -> Result<String, String> {
 #[cfg(test)]
 #[allow(clippy::unwrap_used)]
 mod tests {
-    use super::{File, FORMAT, Pack, VERSION, hash, open_pack, pack, safe_name};
+    use super::{FORMAT, File, Pack, VERSION, hash, open_pack, pack, safe_name};
     use crate::knowledge::SourceText;
 
     fn forged(names: &[&str]) -> String {
-        let files: Vec<File> = names.iter().map(|name| File { name: (*name).to_owned(), text: String::new() }).collect();
+        let files: Vec<File> =
+            names.iter().map(|name| File { name: (*name).to_owned(), text: String::new() }).collect();
         let sha256 = hash(&files);
         let pack = Pack { format: FORMAT.to_owned(), version: VERSION, release: String::new(), sha256, files };
         serde_json::to_string(&pack).unwrap()
@@ -126,8 +127,22 @@ mod tests {
     fn names_that_lead_elsewhere_are_refused() {
         assert!(open_pack(&forged(&["a.ron", "b/a.ron"])).is_ok());
         for name in [
-            "../a.ron", "/a.ron", "a/../b.ron", "a//b.ron", "C:a.ron", "a\\b.ron", ".a.ron", "a", "a.ron/", "", ".ron",
-            "a/b/c/d/e/f.ron", "a\u{0}.ron", "./a.ron", "~/a.ron", "b/.ron",
+            "../a.ron",
+            "/a.ron",
+            "a/../b.ron",
+            "a//b.ron",
+            "C:a.ron",
+            "a\\b.ron",
+            ".a.ron",
+            "a",
+            "a.ron/",
+            "",
+            ".ron",
+            "a/b/c/d/e/f.ron",
+            "a\u{0}.ron",
+            "./a.ron",
+            "~/a.ron",
+            "b/.ron",
         ] {
             assert!(safe_name(name).is_err(), "{name}");
             assert!(open_pack(&forged(&[name])).is_err(), "{name}");

@@ -50,7 +50,8 @@ fn check(draft: &Draft, kind: Kind, id: &str, instead: &str) -> Result<(), Refus
 
 /// Makes one place name the other entry, or drops it where the other one is named already.
 fn repoint(draft: &mut Draft, reference: &Reference, instead: &str) -> Result<(), Refusal> {
-    let kind = draft.knowledge.kind_of(reference.entry).ok_or_else(|| no_such_entry(draft.knowledge, reference.entry))?;
+    let kind =
+        draft.knowledge.kind_of(reference.entry).ok_or_else(|| no_such_entry(draft.knowledge, reference.entry))?;
     let (source, outline) = draft.home(reference.entry)?;
     let head = [kind.name().to_owned(), reference.entry.to_owned()];
     let path: Vec<String> = head.into_iter().chain(reference.path.iter().cloned()).collect();

@@ -228,15 +228,18 @@ mod tests {
 
     #[test]
     fn lines_are_moved_in_but_texts_are_not() {
-        assert_eq!(inserted("(\n    m: {\n    },\n)", &["m"], "1: (\n    a: 2,\n)"),
-            "(\n    m: {\n        1: (\n            a: 2,\n        ),\n    },\n)");
+        assert_eq!(
+            inserted("(\n    m: {\n    },\n)", &["m"], "1: (\n    a: 2,\n)"),
+            "(\n    m: {\n        1: (\n            a: 2,\n        ),\n    },\n)"
+        );
         let long = inserted("{\n    0: \"\",\n}", &[], "1: \"a\n  b\"");
         assert_eq!(long, "{\n    0: \"\",\n    1: \"a\n  b\",\n}");
     }
 
     #[test]
     fn what_is_removed_takes_its_own_comments_and_no_others() {
-        let text = "{\n  // --- side ---\n  // of a\n  1: 2,  // end\n  // Left out: b\n  3: 4,\n\n  // apart\n\n  5: 6\n}";
+        let text =
+            "{\n  // --- side ---\n  // of a\n  1: 2,  // end\n  // Left out: b\n  3: 4,\n\n  // apart\n\n  5: 6\n}";
         assert_eq!(removed(text, &[], 0), text.replace("  // of a\n  1: 2,  // end\n", ""));
         assert_eq!(removed(text, &[], 1), text.replace("  3: 4,\n", ""));
         assert_eq!(removed(text, &[], 2), text.replace("  5: 6\n", ""));

@@ -105,7 +105,8 @@ fn an_edit_of_what_is_not_there_says_so() {
         ("low_flow.leak", "0.1), x: (", "is not a value"),
         ("low_flow.leak", "0.1 // the rest", "is more than one value"),
         ("low_flow.shown_by.valves_worn.strength", "mostly", "is not a strength"),
-        ("low_flow.x): (.y", "1", "is not a name"),
+        ("low_flow.x): (", "1", "is not a name"),
+        ("low_flow.x): (.y", "1", "nothing at"),
     ] {
         let refused = edited(&sources, &set(path, value)).map(|_| ()).map_err(|refusal| refusal.to_string());
         assert!(refused.as_ref().is_err_and(|said| said.contains(told)), "{path}: {refused:?}");
@@ -141,7 +142,8 @@ fn a_cause_with_its_finding_check_and_remedy_leaves_nothing_for_the_rules_to_say
         let list: Vec<(String, String)> = list.iter().map(|(a, b)| ((*a).to_owned(), (*b).to_owned())).collect();
         if kind == Kind::Families { link_of_fields(&list) } else { entry_of_fields(knowledge, kind, &list) }.unwrap()
     };
-    let link = fields(Kind::Families, &[("strength", "of 20 pumps with this 15"), ("basis", "guess"), ("source", "practice")]);
+    let link =
+        fields(Kind::Families, &[("strength", "of 20 pumps with this 15"), ("basis", "guess"), ("source", "practice")]);
     assert_eq!(link, "(strength: often, basis: guess, source: \"practice\")");
     let remedy = fields(
         Kind::Remedies,
@@ -210,7 +212,8 @@ fn a_cause_with_its_finding_check_and_remedy_leaves_nothing_for_the_rules_to_say
 fn hostile_entries_are_refused_and_odd_ones_kept_whole() {
     let sources = vec![SourceText {
         name: "a.ron".to_owned(),
-        text: "(\n    version: 1,\n    sources: {\n        \"one\": (title: \"x\", kind: standard),\n    },\n)\n".to_owned(),
+        text: "(\n    version: 1,\n    sources: {\n        \"one\": (title: \"x\", kind: standard),\n    },\n)\n"
+            .to_owned(),
     }];
     for entry in [
         "",
@@ -315,11 +318,17 @@ fn random_edit(loaded: &Loaded, kind: u8, pick: usize, word: usize, step: usize)
         4 => (set(&format!("{}.name", nth(all.causes.keys().collect())), "a \"new\" name, (odd) // one"), false),
         5 => (set(&format!("checks.{}.minutes", nth(all.checks.keys().collect())), "17,5"), false),
         6 => (add(Kind::Sources, &format!("new_{step}"), "// why\n(title: \"x\", kind: standard)"), false),
-        7 => (set(&format!("{}.disputed", {
-            let all = strengths(loaded);
-            let (finding, by) = &all[pick % all.len()];
-            format!("{finding}.shown_by.{by}")
-        }), "two say otherwise"), false),
+        7 => (
+            set(
+                &format!("{}.disputed", {
+                    let all = strengths(loaded);
+                    let (finding, by) = &all[pick % all.len()];
+                    format!("{finding}.shown_by.{by}")
+                }),
+                "two say otherwise",
+            ),
+            false,
+        ),
         _ => {
             let causes: Vec<&String> = all.causes.keys().collect();
             let (old, other) = (causes[pick % causes.len()], causes[(pick + 1) % causes.len()]);

@@ -33,6 +33,9 @@ pub fn strength(typed: &str) -> Result<String, Refusal> {
     if ron::from_str::<Strength>(&said).is_ok() && one_value(&said).is_ok() {
         return Ok(said);
     }
+    if said.contains(['(', ')', '{', '}', '[', ']', ':', '"']) || said.contains("//") || said.contains("/*") {
+        return Err(unknown(typed));
+    }
     let numbers = numbers(&said);
     let of = said.contains("of");
     let (count, total) = match (numbers.as_slice(), of) {
@@ -155,7 +158,9 @@ mod tests {
         ] {
             assert_eq!(strength(typed).unwrap(), written, "{typed}");
         }
-        for typed in ["", "mostly", "1.2", "25 of 20", "9/8/12 of 20", "often, basis: guess", "share(0.4) // x", "1 2 3 4 5"] {
+        for typed in
+            ["", "mostly", "1.2", "25 of 20", "9/8/12 of 20", "often, basis: guess", "share(0.4) // x", "1 2 3 4 5"]
+        {
             assert!(strength(typed).is_err(), "{typed}");
         }
     }

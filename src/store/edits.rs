@@ -114,12 +114,7 @@ struct Kept {
 ///
 /// # Errors
 /// A file that changed since it was read, a name or link that leads out of the folder, a disk that refuses.
-pub fn save_edit(
-    folder: &Path,
-    files: &[FileEdit],
-    words: &[String],
-    undoes: Option<u32>,
-) -> Result<u32, EditError> {
+pub fn save_edit(folder: &Path, files: &[FileEdit], words: &[String], undoes: Option<u32>) -> Result<u32, EditError> {
     let root = fs::canonicalize(folder).map_err(failed("open", folder))?;
     let backups = backups_of(&root)?;
     let _turn = lock(&backups)?;

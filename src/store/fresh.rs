@@ -31,14 +31,14 @@ pub enum FreshError {
 ///
 /// # Errors
 /// A folder with anything in it, a disk that refuses.
-pub fn write_folder<'f>(
-    folder: &Path,
-    files: impl IntoIterator<Item = (&'f str, &'f str)>,
-) -> Result<(), FreshError> {
+pub fn write_folder<'f>(folder: &Path, files: impl IntoIterator<Item = (&'f str, &'f str)>) -> Result<(), FreshError> {
     let there = || FreshError::There { path: folder.to_owned() };
     match fs::read_dir(folder) {
-        Ok(mut entries) if entries.next().is_some() => return Err(there()),
-        Ok(_) => {}
+        Ok(mut entries) => {
+            if entries.next().is_some() {
+                return Err(there());
+            }
+        }
         Err(cause) if cause.kind() == ErrorKind::NotFound && !folder.is_symlink() => {}
         Err(cause) if cause.kind() == ErrorKind::NotADirectory || folder.is_symlink() => return Err(there()),
         Err(cause) => return Err(failed("open", folder)(cause).into()),

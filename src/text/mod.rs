@@ -1,12 +1,15 @@
 //! Turns text from anywhere into text that may be shown, measured, searched, exported or used as a file name.
 //!
-//! On its way in, text goes through [`clean()`]; on its way out through one of the others.
+//! On its way in, text goes through [`clean()`]; on its way out through one of the others. [`page`] and [`drawing`] build
+//! whole HTML pages and SVG drawings of escaped text.
 
 pub mod capital;
 pub mod clean;
+pub mod drawing;
 pub mod escape;
 pub mod fingerprint;
 pub mod fold;
+pub mod page;
 pub mod slug;
 pub mod width;
 

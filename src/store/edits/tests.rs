@@ -22,7 +22,10 @@ fn an_edit_is_saved_backed_up_and_undone_step_by_step() {
     let file = root.join("findings/delivery.ron");
     fs::write(&file, "one").unwrap();
     assert_eq!(last_edit(root).unwrap(), None);
-    assert_eq!(save_edit(root, &[edit("findings/delivery.ron", Some("one"), Some("two"))], &said("a"), None).unwrap(), 1);
+    assert_eq!(
+        save_edit(root, &[edit("findings/delivery.ron", Some("one"), Some("two"))], &said("a"), None).unwrap(),
+        1
+    );
     let both = [edit("findings/delivery.ron", Some("two"), Some("three")), edit("retired.ron", None, Some("new"))];
     assert_eq!(save_edit(root, &both, &said("b"), None).unwrap(), 2);
     assert_eq!(fs::read_to_string(root.join("backups/findings_delivery.0002.ron.old")).unwrap(), "two");
@@ -49,7 +52,10 @@ fn a_file_changed_underneath_is_never_overwritten() {
     let two = [edit("a.ron", Some("mine"), Some("new")), edit("b.ron", Some("as read"), Some("new"))];
     assert!(matches!(save_edit(root, &two, &[], None), Err(EditError::Changed { .. })));
     assert!(matches!(save_edit(root, &[edit("a.ron", None, Some("x"))], &[], None), Err(EditError::Changed { .. })));
-    assert!(matches!(save_edit(root, &[edit("c.ron", Some("x"), Some("y"))], &[], None), Err(EditError::Changed { .. })));
+    assert!(matches!(
+        save_edit(root, &[edit("c.ron", Some("x"), Some("y"))], &[], None),
+        Err(EditError::Changed { .. })
+    ));
     assert_eq!(fs::read_to_string(root.join("a.ron")).unwrap(), "mine");
     assert_eq!(fs::read_to_string(root.join("b.ron")).unwrap(), "theirs");
     save_edit(root, &[edit("a.ron", Some("mine"), Some("new"))], &[], None).unwrap();
