@@ -127,7 +127,10 @@ fn keep_id(draft: &mut Draft, id: &str, name: &str, instead: &str) -> Result<(),
         None => {
             let head = "// Ids that are used no more and what took their place. They are never given again.\n";
             let text = format!("{head}{}", new_file(Kind::Retired, &entry));
-            draft.new_file(SourceText { name: "retired.ron".to_owned(), text });
+            // A file of the folder takes the place of a built-in one of its name, which may hold retired ids too.
+            let taken = draft.knowledge.files().any(|(source, _)| source.name == "retired.ron");
+            let name = if taken { "own_retired.ron" } else { "retired.ron" }.to_owned();
+            draft.new_file(SourceText { name, text });
             Ok(())
         }
     }

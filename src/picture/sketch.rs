@@ -73,7 +73,7 @@ impl Sketch {
     pub fn whole(knowledge: &Knowledge) -> Self {
         let mut spots: IndexMap<&str, Spot> = IndexMap::new();
         let all = &knowledge.all;
-        let mut place = |id: &'_ str, name: &str, kind| Spot { id: id.to_owned(), name: name.to_owned(), kind };
+        let place = |id: &'_ str, name: &str, kind| Spot { id: id.to_owned(), name: name.to_owned(), kind };
         for (id, entry) in &all.causes {
             spots.insert(id, place(id, &entry.name, SpotKind::Cause));
         }

@@ -65,28 +65,57 @@ pub fn wall(knowledge: &Knowledge, family: &str, finding: Option<&str>) -> Wall 
 }
 
 fn table_of(knowledge: &Knowledge, graph: &Graph, finding: &str, name: &str) -> WallTable {
+    let ways = Ways::to(graph, finding);
     let causes = graph.of_kind(NodeKind::Cause).into_iter();
-    let mut rows: Vec<WallRow> = causes.filter_map(|cause| row(knowledge, graph, cause, finding)).collect();
+    let mut rows: Vec<WallRow> = causes.filter_map(|cause| row(knowledge, graph, cause, &ways)).collect();
     rows.sort_by(|a, b| (b.share * b.often).total_cmp(&(a.share * a.often)));
     let left_out = rows.len().saturating_sub(ROWS);
     rows.truncate(ROWS);
     WallTable { symptom: capital(name), rows, left_out }
 }
 
-fn row(knowledge: &Knowledge, graph: &Graph, cause: usize, finding: &str) -> Option<WallRow> {
-    let chain = graph.chain_to_finding(cause, finding)?;
-    let leaf = graph.findings.get(finding)?;
-    let last = *chain.last()?;
-    let links: f64 = chain.windows(2).map(|pair| graph.strength(pair[0], pair[1])).product();
-    let shown = leaf.parents.iter().find(|(parent, _)| *parent == last).map_or(0.0, |(_, strength)| *strength);
-    let between: Vec<&str> = chain.iter().skip(1).map(|&node| graph.nodes[node].name.as_str()).collect();
+/// The strongest way from every node to one finding.
+struct Ways {
+    /// Product of the strengths along it; 0 = no way.
+    often: Vec<f64>,
+    /// The node that comes next on it; none = the finding itself.
+    next: Vec<Option<usize>>,
+}
+
+impl Ways {
+    /// Nodes stand with parents before children, so that one walk from the back settles all.
+    fn to(graph: &Graph, finding: &str) -> Self {
+        let count = graph.nodes.len();
+        let mut ways = Self { often: vec![0.0; count], next: vec![None; count] };
+        for &(node, strength) in graph.findings.get(finding).map(|leaf| leaf.parents.as_slice()).unwrap_or_default() {
+            ways.often[node] = strength;
+        }
+        for (child, node) in graph.nodes.iter().enumerate().rev() {
+            for &(parent, strength) in &node.parents {
+                let through = strength * ways.often[child];
+                if ways.often[parent] < through {
+                    (ways.often[parent], ways.next[parent]) = (through, Some(child));
+                }
+            }
+        }
+        ways
+    }
+
+    fn between(&self, from: usize) -> Vec<usize> {
+        std::iter::successors(self.next[from], |&node| self.next[node]).collect()
+    }
+}
+
+fn row(knowledge: &Knowledge, graph: &Graph, cause: usize, ways: &Ways) -> Option<WallRow> {
+    let often = Some(ways.often[cause]).filter(|often| 0.0 < *often)?;
+    let between: Vec<&str> = ways.between(cause).into_iter().map(|node| graph.nodes[node].name.as_str()).collect();
     let id = graph.nodes[cause].id.as_str();
     let entry = knowledge.all.causes.get(id)?;
     let remedy = entry.remedy.as_ref().and_then(|remedy| knowledge.all.remedies.get(remedy));
     Some(WallRow {
         cause: entry.name.clone(),
         way: if between.is_empty() { "directly".to_owned() } else { between.join(", ") },
-        often: links * shown,
+        often,
         share: entry.shares.get(&graph.family).copied().unwrap_or_default(),
         look: look(knowledge, id, &graph.family),
         remedy: remedy.map(|remedy| remedy.name.clone()).unwrap_or_default(),

@@ -12,9 +12,8 @@ use std::path::{Component, Path, PathBuf};
 use serde::{Deserialize, Serialize};
 use thiserror::Error;
 
-use super::disk::{DiskError, create_private, failed, folder_of, shown, sync_folder};
+use super::disk::{DiskError, failed, folder_of, shown, sync_folder};
 use super::files::{ReadError, WriteError, read_text, write_atomic};
-use super::folders::{FolderError, ensure};
 use super::lock::Locked;
 use crate::text::fingerprint;
 
@@ -59,9 +58,6 @@ pub enum EditError {
     /// A file cannot be written.
     #[error(transparent)]
     Write(#[from] WriteError),
-    /// The folder for old texts cannot be made.
-    #[error(transparent)]
-    Folder(#[from] FolderError),
     /// Somebody saved the file since it was read.
     #[error("{} was changed meanwhile; nothing was saved: look at it and make the edit again", shown(path))]
     Changed {
@@ -204,14 +200,10 @@ fn replace(path: &Path, file: &FileEdit) -> Result<(), EditError> {
         fs::remove_file(path).map_err(failed("remove", path))?;
         return Ok(sync_folder(folder_of(path))?);
     };
-    ensure_shared(folder_of(path))?;
+    fs::create_dir_all(folder_of(path)).map_err(failed("create the folder", folder_of(path)))?;
     let has_mark = fs::read(path).is_ok_and(|bytes| bytes.starts_with("\u{feff}".as_bytes()));
     let mark = if has_mark { "\u{feff}" } else { "" };
     Ok(write_atomic(path, &format!("{mark}{text}"))?)
-}
-
-fn ensure_shared(folder: &Path) -> Result<(), EditError> {
-    if folder.is_dir() { Ok(()) } else { Ok(ensure(folder)?) }
 }
 
 /// Where a name below a folder leads; links may not lead out of it.
@@ -229,7 +221,12 @@ fn below(root: &Path, name: &str) -> Result<PathBuf, EditError> {
 
 fn backups_of(root: &Path) -> Result<PathBuf, EditError> {
     let backups = below(root, BACKUPS)?;
-    ensure(&backups)?;
+    // As open as the folder itself: several people may edit it.
+    match fs::create_dir(&backups) {
+        Err(cause) if cause.kind() == ErrorKind::AlreadyExists && backups.is_dir() => {}
+        outcome => outcome.map_err(failed("create the folder", &backups))?,
+    }
+    sync_folder(root)?;
     Ok(backups)
 }
 
@@ -246,14 +243,14 @@ fn keep(backups: &Path, name: &str, number: u32, text: &str) -> Result<String, E
     loop {
         let backup = format!("{flat}.{number:04}.ron.old");
         let path = backups.join(&backup);
-        match create_private(&path) {
+        match fs::File::create_new(&path) {
             Ok(mut file) => {
                 file.write_all(text.as_bytes()).and_then(|()| file.sync_all()).map_err(failed("write", &path))?;
                 sync_folder(backups)?;
                 return Ok(backup);
             }
-            Err(error) if error.is(ErrorKind::AlreadyExists) => flat.push('_'),
-            Err(error) => return Err(error.into()),
+            Err(cause) if cause.kind() == ErrorKind::AlreadyExists => flat.push('_'),
+            Err(cause) => return Err(failed("create", &path)(cause).into()),
         }
     }
 }

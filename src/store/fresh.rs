@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use tempfile::Builder;
 use thiserror::Error;
 
-use super::disk::{DiskError, create_private, failed, folder_of, shown, sync_folder};
+use super::disk::{DiskError, failed, folder_of, shown, sync_folder};
 use super::folders::{FolderError, ensure};
 
 /// Why a folder or file was not written; nothing of it is there.
@@ -72,11 +72,11 @@ pub fn write_folder<'f>(folder: &Path, files: impl IntoIterator<Item = (&'f str,
 /// # Errors
 /// A file that is there, a disk that refuses.
 pub fn write_new(path: &Path, text: &str) -> Result<(), FreshError> {
-    let mut file = match create_private(path) {
-        Err(error) if error.is(ErrorKind::AlreadyExists) => {
+    let mut file = match fs::File::create_new(path) {
+        Err(cause) if cause.kind() == ErrorKind::AlreadyExists => {
             return Err(FreshError::There { path: path.to_owned() });
         }
-        outcome => outcome?,
+        outcome => outcome.map_err(failed("create", path))?,
     };
     let written = file.write_all(text.as_bytes()).and_then(|()| file.sync_all());
     if let Err(cause) = written {
