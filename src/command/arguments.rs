@@ -102,7 +102,7 @@ pub enum KnowledgeWork {
     },
     /// Change one value of a knowledge folder.
     Set {
-        /// Where, such as findings.low_flow.shown_by.valves_worn.strength.
+        /// Where, such as `findings.low_flow.shown_by.valves_worn.strength`.
         path: String,
         /// The new value; a strength as a word, share(0.43), "8 of 20" or lowest/best/highest.
         #[arg(allow_hyphen_values = true)]

@@ -195,7 +195,9 @@ pub fn undo(arguments: &Arguments) -> Result<(), Failure> {
     let after = bring::loaded(sources.clone());
     let told: Vec<String> = words(&desk.before, &after);
     store::save_edit(desk.folder, &last.files, &told, Some(last.number)).map_err(could_not)?;
-    told.iter().for_each(|line| print::out(line));
+    for line in &told {
+        print::out(line);
+    }
     tell_problems(&desk.before, &after, &sources);
     print::out(&format!("Edit {} is taken back.", last.number));
     Ok(())

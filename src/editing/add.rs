@@ -3,11 +3,12 @@
 use super::Refusal;
 use super::apply::{Draft, no_such_entry, one_step};
 use super::model::{Step, tree};
-use super::splice;
+use super::splice::{self, indented};
 use super::value::{one_value, quoted, spelled};
 use crate::knowledge::outline::{self, Outline};
 use crate::knowledge::{Kind, Knowledge, SourceText};
 use crate::text::{clean, is_clean};
+use serde_json::Value;
 
 /// A value of an entry or link typed as `FIELD=VALUE`.
 type Field = (String, String);
@@ -27,12 +28,13 @@ pub(super) fn entry(draft: &mut Draft, kind: Kind, id: &str, text: &str, file: O
         return Err(Refusal::said(message, "ids are unique over all kinds, and those retired are never given again"));
     }
     let snippet = snippet(id, text)?;
-    check_alone(kind, id, &snippet.value, text)?;
+    let meant = meant(kind, id, &snippet.value, text)?;
     let entry = format!("{}\"{id}\": {}", snippet.above, snippet.value);
     let name = match file {
         Some(name) => name.to_owned(),
         None => place_for(draft, kind, &snippet.value),
     };
+    draft.want(&name, vec![kind.name().to_owned(), id.to_owned()], meant);
     let exists = draft.knowledge.files().any(|(source, _)| source.name == name);
     if exists {
         return into_file(draft, kind, id, &name, &entry);
@@ -44,7 +46,7 @@ pub(super) fn entry(draft: &mut Draft, kind: Kind, id: &str, text: &str, file: O
 
 /// A file of one entry.
 pub(super) fn new_file(kind: Kind, entry: &str) -> String {
-    let entry = entry.replace('\n', "\n        ");
+    let entry = indented(entry, "        ", "\n");
     format!("(\n    version: 1,\n    {}: {{\n        {entry},\n    }},\n)\n", kind.name())
 }
 
@@ -52,16 +54,14 @@ pub(super) fn new_file(kind: Kind, entry: &str) -> String {
 pub(super) fn into_file(draft: &mut Draft, kind: Kind, id: &str, name: &str, entry: &str) -> Result<(), Refusal> {
     let (source, outline) = draft.file(name)?;
     let path = vec![kind.name().to_owned(), id.to_owned()];
-    let splices = match outline.find(&[kind.name()]) {
-        Some(list) => splice::insert(&source.text, outline, list, entry),
-        None => {
-            let list = format!("{}: {{\n    {},\n}}", kind.name(), entry.replace('\n', "\n    "));
-            let splices = splice::insert(&source.text, outline, &outline.root, &list);
-            draft.change(name, splices, Step::Insert(path[..1].to_vec()));
-            return Ok(());
-        }
-    };
-    draft.change(name, splices, Step::Insert(path));
+    if let Some(list) = outline.find(&[kind.name()]) {
+        let splices = splice::insert(&source.text, outline, list, entry);
+        draft.change(name, splices, Step::Insert(path));
+    } else {
+        let list = format!("{}: {{\n    {},\n}}", kind.name(), indented(entry, "    ", "\n"));
+        let splices = splice::insert(&source.text, outline, &outline.root, &list);
+        draft.change(name, splices, Step::Insert(path[..1].to_vec()));
+    }
     Ok(())
 }
 
@@ -97,7 +97,7 @@ pub(super) fn link(draft: &mut Draft, from: &str, to: &str, text: &str) -> Resul
         }
         Some(_) => draft.insert(holder, &path, key, &entry),
         None => {
-            let field_text = format!("{field}: {{\n    {},\n}}", entry.replace('\n', "\n    "));
+            let field_text = format!("{field}: {{\n    {},\n}}", indented(&entry, "    ", "\n"));
             draft.insert(holder, &above, field, &field_text)
         }
     }
@@ -118,13 +118,12 @@ fn snippet(id: &str, text: &str) -> Result<Snippet, Refusal> {
     let keyed = Outline::read(&in_braces).ok().filter(|outline| {
         outline.root.span.end == in_braces.len() && outline.root.children.iter().all(|child| child.key.is_some())
     });
-    let (whole, outline) = match keyed {
-        Some(outline) => (in_braces, outline),
-        None => {
-            let in_brackets = format!("[{text}\n]");
-            let outline = Outline::read(&in_brackets).map_err(|error| as_said(error.offset, &error.message))?;
-            (in_brackets, outline)
-        }
+    let (whole, outline) = if let Some(outline) = keyed {
+        (in_braces, outline)
+    } else {
+        let in_brackets = format!("[{text}\n]");
+        let outline = Outline::read(&in_brackets).map_err(|error| as_said(error.offset, &error.message))?;
+        (in_brackets, outline)
     };
     let [child] = outline.root.children.as_slice() else {
         let message = "this is not one entry".to_owned();
@@ -147,11 +146,15 @@ fn snippet(id: &str, text: &str) -> Result<Snippet, Refusal> {
     Ok(Snippet { above, value: child.span.of(&whole).to_owned() })
 }
 
-/// The entry must be one of its kind; what is wrong is told at its place in the snippet.
-fn check_alone(kind: Kind, id: &str, value: &str, typed: &str) -> Result<(), Refusal> {
+/// What the entry means by itself; it must be one of its kind, and what is wrong is told at its place in the snippet.
+fn meant(kind: Kind, id: &str, value: &str, typed: &str) -> Result<Value, Refusal> {
     let before = format!("(version: 1, {}: {{\"{id}\": ", kind.name());
     let source = SourceText { name: "entry".to_owned(), text: format!("{before}{value}\n}})") };
-    let Err(Refusal::WouldNotLoad { mut problem, .. }) = tree(&source) else { return Ok(()) };
+    let mut problem = match tree(&source) {
+        Ok(tree) => return Ok(tree.get(kind.name()).and_then(|list| list.get(id)).cloned().unwrap_or_default()),
+        Err(Refusal::WouldNotLoad { problem, .. }) => problem,
+        Err(other) => return Err(other),
+    };
     // Told where it stands in what was typed, not in the line around it.
     let shift = typed.find(value).unwrap_or_default();
     let place = |at: usize| (at.saturating_sub(before.len()) + shift).min(typed.len());

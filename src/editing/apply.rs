@@ -3,13 +3,14 @@
 //! The edit is made twice, in the text by splices and in the model by steps; the new text is read again and must give
 //! exactly the new model. So a slip of the splices can spoil nothing: the edit is refused instead.
 
-use super::model::{Step, is_edited, tree};
+use super::model::{Step, find, is_edited, tree};
 use super::splice::{self, Splice, spliced};
 use super::{Edit, Refusal, add, retire, value};
 use crate::knowledge::outline::{self, Node, Outline};
 use crate::knowledge::{Kind, Knowledge, SourceText, did_you_mean};
 use crate::text::clean;
 use indexmap::IndexMap;
+use serde_json::Value;
 
 /// One file with its text before and after.
 #[derive(Debug, Clone, PartialEq)]
@@ -55,6 +56,13 @@ struct Work {
     steps: Vec<Step>,
 }
 
+/// What must stand at a path of a file afterwards.
+struct Wanted {
+    file: String,
+    path: Vec<String>,
+    value: Value,
+}
+
 /// An edit as it grows.
 pub(super) struct Draft<'k> {
     /// The knowledge before.
@@ -62,13 +70,14 @@ pub(super) struct Draft<'k> {
     own: &'k [String],
     work: IndexMap<String, Work>,
     new_file: Option<SourceText>,
+    wanted: Vec<Wanted>,
     /// What else was done.
     pub(super) notes: Vec<String>,
 }
 
 impl<'k> Draft<'k> {
     fn new(knowledge: &'k Knowledge, own: &'k [String]) -> Self {
-        Self { knowledge, own, work: IndexMap::new(), new_file: None, notes: Vec::new() }
+        Self { knowledge, own, work: IndexMap::new(), new_file: None, wanted: Vec::new(), notes: Vec::new() }
     }
 
     /// A file that may be written, with its outline.
@@ -103,6 +112,11 @@ impl<'k> Draft<'k> {
         work.steps.push(step);
     }
 
+    /// Notes what an entry means by itself; it must mean the same in its place.
+    pub(super) fn want(&mut self, file: &str, path: Vec<String>, value: Value) {
+        self.wanted.push(Wanted { file: file.to_owned(), path, value });
+    }
+
     /// Adds a whole new file.
     pub(super) fn new_file(&mut self, source: SourceText) {
         self.new_file = Some(source);
@@ -127,8 +141,14 @@ impl<'k> Draft<'k> {
             touched.push(Touched { name: name.clone(), before: Some(source.text.clone()), after });
         }
         if let Some(new) = self.new_file {
-            tree(&new)?;
             touched.push(Touched { name: new.name, before: None, after: new.text });
+        }
+        for file in &touched {
+            let new = tree(&SourceText { name: file.name.clone(), text: file.after.clone() })?;
+            let mut wanted = self.wanted.iter().filter(|wanted| wanted.file == file.name);
+            if !wanted.all(|wanted| find(&new, &wanted.path) == Some(&wanted.value)) {
+                return Err(broken());
+            }
         }
         let mut sources: Vec<SourceText> = self.knowledge.files().map(|(source, _)| source.clone()).collect();
         for file in &touched {

@@ -42,7 +42,7 @@ fn take(expected: &mut Value, new: &Value, step: &Step) -> Option<()> {
             let (last, above) = path.split_last()?;
             match find_mut(expected, above)? {
                 Value::Object(map) => drop(map.insert(last.clone(), value)),
-                Value::Array(list) => *list.get_mut(last.parse::<usize>().ok()?)? = value,
+                Value::Array(items) => *items.get_mut(last.parse::<usize>().ok()?)? = value,
                 single => *single = find(new, above)?.clone(),
             }
         }
@@ -55,9 +55,9 @@ fn take(expected: &mut Value, new: &Value, step: &Step) -> Option<()> {
             let (last, above) = path.split_last()?;
             match find_mut(expected, above)? {
                 Value::Object(map) => drop(map.remove(last)?),
-                Value::Array(list) => {
-                    let at = last.parse::<usize>().ok().filter(|at| *at < list.len())?;
-                    list.remove(at);
+                Value::Array(items) => {
+                    let at = last.parse::<usize>().ok().filter(|at| *at < items.len())?;
+                    items.remove(at);
                 }
                 _ => return None,
             }

@@ -122,16 +122,14 @@ fn keep_id(draft: &mut Draft, id: &str, name: &str, instead: &str) -> Result<(),
             source.name == "retired.ron" || outline.find(&[Kind::Retired.name()]).is_some()
         })
     };
-    match draft.own().iter().find(holds) {
-        Some(file) => into_file(draft, Kind::Retired, id, file, &entry),
-        None => {
-            let head = "// Ids that are used no more and what took their place. They are never given again.\n";
-            let text = format!("{head}{}", new_file(Kind::Retired, &entry));
-            // A file of the folder takes the place of a built-in one of its name, which may hold retired ids too.
-            let taken = draft.knowledge.files().any(|(source, _)| source.name == "retired.ron");
-            let name = if taken { "own_retired.ron" } else { "retired.ron" }.to_owned();
-            draft.new_file(SourceText { name, text });
-            Ok(())
-        }
+    if let Some(file) = draft.own().iter().find(holds) {
+        return into_file(draft, Kind::Retired, id, file, &entry);
     }
+    let head = "// Ids that are used no more and what took their place. They are never given again.\n";
+    let text = format!("{head}{}", new_file(Kind::Retired, &entry));
+    // A file of the folder takes the place of a built-in one of its name, which may hold retired ids too.
+    let taken = draft.knowledge.files().any(|(source, _)| source.name == "retired.ron");
+    let name = if taken { "own_retired.ron" } else { "retired.ron" }.to_owned();
+    draft.new_file(SourceText { name, text });
+    Ok(())
 }

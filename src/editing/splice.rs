@@ -166,7 +166,7 @@ fn with_comments_above(text: &str, start: usize, limit: usize) -> usize {
 }
 
 /// An entry of several lines moved in; one with a text over several lines is left alone, as its blanks may be meant.
-fn indented(entry: &str, indent: &str, line_end: &str) -> String {
+pub(super) fn indented(entry: &str, indent: &str, line_end: &str) -> String {
     let inner = Outline::read(&format!("{{{entry}\n}}")).map(|outline| outline.root);
     if inner.is_ok_and(|root| has_long_text(&root, entry)) {
         return entry.to_owned();

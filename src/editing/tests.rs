@@ -254,6 +254,10 @@ fn a_new_kind_gets_a_file_of_its_own() {
     let made = edited(&sources, &add(Kind::Sources, "two", "(\n    title: \"x\",\n    kind: standard,\n)")).unwrap();
     assert_eq!((made.touched[0].name.as_str(), made.touched[0].before.as_ref()), ("own_sources.ron", None));
     assert_eq!(typed(&made.touched[0].after).sources["two"].title, "x");
+    // A text over several lines is not moved in, wherever the entry goes.
+    let long = "(\n    title: \"a\n  b\",\n    kind: standard,\n)";
+    let made = edited(&sources, &add(Kind::Sources, "two", long)).unwrap();
+    assert_eq!(typed(&made.touched[0].after).sources["two"].title, "a\n  b");
     let into = Edit::Add {
         kind: Kind::Sources,
         id: "two".to_owned(),

@@ -43,7 +43,7 @@ pub(super) fn named(both: &Both, id: &str) -> String {
 
 fn name<'b>(both: &'b Both, id: &str) -> Option<&'b str> {
     let entry = both.entry(id)?;
-    ["name", "hazard", "question", "title", "told"].iter().find_map(|field| entry.get(field)?.as_str())
+    ["name", "hazard", "question", "title"].iter().find_map(|field| entry.get(field)?.as_str())
 }
 
 /// A change of one field in words; a link is told from its cause to its effect.
@@ -84,12 +84,16 @@ pub(super) fn shown(field: &str, value: &Value) -> String {
         Value::String(text) => format!("\"{text}\""),
         Value::Array(items) if items.is_empty() => "nothing".to_owned(),
         Value::Array(items) => items.iter().map(|item| shown("", item)).collect::<Vec<_>>().join(", "),
+        Value::Object(map) if map.contains_key("strength") => {
+            let part = |field: &str| match map.get(field)? {
+                Value::String(word) if field != "strength" => Some(word.clone()),
+                value => Some(shown(field, value)),
+            };
+            ["way", "strength", "basis"].into_iter().filter_map(part).collect::<Vec<_>>().join(", ")
+        }
         Value::Object(map) => {
             let told = map.iter().filter(|(_, value)| !is_nothing(value));
-            let strength = |key: &String| usize::from(key != "strength");
-            let mut told: Vec<(&String, &Value)> = told.collect();
-            told.sort_by_key(|(key, _)| strength(key));
-            told.into_iter().map(|(key, value)| format!("{key} {}", shown(key, value))).collect::<Vec<_>>().join(", ")
+            told.map(|(key, value)| format!("{key} {}", shown(key, value))).collect::<Vec<_>>().join(", ")
         }
         other => other.to_string(),
     }

@@ -118,7 +118,8 @@ fn is_text(typed: &str) -> bool {
 
 /// A text in quotes as the files write it.
 pub fn quoted(text: &str) -> String {
-    format!("\"{}\"", text.replace('\\', "\\\\").replace('"', "\\\""))
+    let escaped = text.replace('\\', "\\\\").replace('"', "\\\"").replace('\n', "\\n").replace('\r', "\\r");
+    format!("\"{escaped}\"")
 }
 
 #[cfg(test)]
@@ -167,7 +168,7 @@ mod tests {
 
     #[test]
     fn texts_get_quotes_and_stay_what_was_typed() {
-        let odd = "a \"b\" \\ c";
+        let odd = "a \"b\" \\ c\n d";
         assert_eq!(ron::from_str::<String>(&quoted(odd)).unwrap(), odd);
         assert_eq!(spelled("name", Some(Kind::Text), odd).unwrap(), quoted(odd));
         assert_eq!(spelled("name", Some(Kind::Text), "\"x\"").unwrap(), "\"x\"");
