@@ -22,9 +22,14 @@ static BUILT_IN: Dir = include_dir!("$CARGO_MANIFEST_DIR/knowledge");
 
 /// All knowledge files that count: built-in ones, each replaced by the file of the same name in the folder given.
 pub fn sources(folder: Option<&Path>) -> Result<Vec<SourceText>, Failure> {
+    Ok(sources_and_own(folder)?.0)
+}
+
+/// The same, with the names of those that stand in the folder.
+pub fn sources_and_own(folder: Option<&Path>) -> Result<(Vec<SourceText>, Vec<String>), Failure> {
     let mut sources = Vec::new();
     built_in(&BUILT_IN, &mut sources);
-    let Some(folder) = folder else { return Ok(sources) };
+    let Some(folder) = folder else { return Ok((sources, Vec::new())) };
     let listing = store::list(folder, "ron").map_err(|error| Failure::Bad(error.to_string()))?;
     for left_out in &listing.left_out {
         print::error(&left_out.to_string());
@@ -35,14 +40,16 @@ pub fn sources(folder: Option<&Path>) -> Result<Vec<SourceText>, Failure> {
         let hint = "name a folder with knowledge files, or start without --knowledge";
         return Err(Failure::Bad(format!("{place}: there is no knowledge file (*.ron) in this folder; {hint}")));
     }
+    let mut own = Vec::new();
     for file in &files {
         let text = store::read_text(file, KNOWLEDGE_LIMIT).map_err(|error| Failure::Bad(error.to_string()))?;
         let name = file.strip_prefix(folder).unwrap_or(file).to_string_lossy().replace('\\', "/");
         let name = clean(&name);
         sources.retain(|source| source.name != name);
-        sources.push(SourceText { name, text });
+        sources.push(SourceText { name: name.clone(), text });
+        own.push(name);
     }
-    Ok(sources)
+    Ok((sources, own))
 }
 
 fn built_in(folder: &Dir, sources: &mut Vec<SourceText>) {
@@ -112,16 +119,19 @@ pub fn unreadable(message: &str) -> Value {
 
 fn tell(loaded: &Loaded, sources: &[SourceText]) {
     let errors = loaded.problems.iter().filter(|p| p.severity == crate::knowledge::Severity::Error);
-    for problem in errors.take(20) {
+    tell_all(errors, sources);
+}
+
+/// Prints the first twenty problems, with pictures of the lines.
+pub fn tell_all<'p>(problems: impl Iterator<Item = &'p Problem>, sources: &[SourceText]) {
+    for problem in problems.take(20) {
         print::error(&snippets::picture(problem, sources));
     }
 }
 
 /// Prints problems of one small file, with pictures of the lines.
 pub fn tell_problems(problems: &[Problem], source: &SourceText) {
-    for problem in problems.iter().take(20) {
-        print::error(&snippets::picture(problem, std::slice::from_ref(source)));
-    }
+    tell_all(problems.iter(), std::slice::from_ref(source));
 }
 
 /// A small file as text with its name to show.

@@ -1,9 +1,10 @@
-//! `weephole knowledge`: check, try, list and export.
+//! `weephole knowledge`: check, try, list and export; edits, changes, pictures and packed files go to their own files.
 
 use super::arguments::{Arguments, Format, KnowledgeWork};
-use super::{Failure, attempt, bring, print, snippets};
+use super::{Failure, attempt, bring, edit, paper, print, share, snippets};
 use crate::exchange::{Tables, bif};
 use crate::knowledge::{Graph, Kind, Knowledge, Severity, did_you_mean};
+use crate::text::clean;
 use serde_json::{Value, json};
 
 /// Kinds that `list` takes.
@@ -26,6 +27,18 @@ pub fn run(arguments: &Arguments, work: &KnowledgeWork) -> Result<(), Failure> {
         KnowledgeWork::Try { json } => attempt::run(arguments, *json),
         KnowledgeWork::List { kind, json } => list(arguments, kind, *json),
         KnowledgeWork::Export { format: Format::Bif, family } => export_bif(arguments, family),
+        KnowledgeWork::Set { path, value } => edit::set(arguments, path, value),
+        KnowledgeWork::Add { kind, id, fields, file } => edit::add(arguments, kind, id, fields, file.as_deref()),
+        KnowledgeWork::Retire { kind, id, instead } => edit::retire(arguments, kind, id, instead),
+        KnowledgeWork::Undo => edit::undo(arguments),
+        KnowledgeWork::Unpack { folder } => share::unpack(arguments, folder),
+        KnowledgeWork::Changes { old, new, json } => share::changes(old, new, *json),
+        KnowledgeWork::Picture { format, around, steps } => {
+            paper::picture(arguments, *format, around.as_deref(), *steps)
+        }
+        KnowledgeWork::Wall { finding, html, family, .. } => paper::wall(arguments, finding.as_deref(), *html, family),
+        KnowledgeWork::Pack { file } => share::pack_into(arguments, file),
+        KnowledgeWork::Open { file, folder } => share::open(file, folder),
     }
 }
 
@@ -98,14 +111,19 @@ fn summary(problems: &[crate::knowledge::Problem], knowledge: &Knowledge) -> Str
     )
 }
 
-fn list(arguments: &Arguments, kind: &str, as_json: bool) -> Result<(), Failure> {
-    let known = LISTED.iter().map(|kind| kind.name());
-    let Some(kind) = Kind::named(kind).filter(|kind| LISTED.contains(kind)) else {
+/// The kind with this name, if it is one of those allowed.
+pub fn kind_of(kind: &str, allowed: &[Kind]) -> Result<Kind, Failure> {
+    Kind::named(kind).filter(|kind| allowed.contains(kind)).ok_or_else(|| {
+        let known = allowed.iter().map(|kind| kind.name());
         let hint = did_you_mean(kind, known.clone()).map(|near| format!("did you mean `{near}`? ")).unwrap_or_default();
         let names: Vec<&str> = known.collect();
-        let failure = Failure::Bad(format!("`{kind}` is not a kind of entry; {hint}kinds: {}", names.join(", ")));
-        return Err(if as_json { bring::failure_as_json(&failure) } else { failure });
-    };
+        Failure::Bad(format!("`{}` is not a kind of entry; {hint}kinds: {}", clean(kind), names.join(", ")))
+    })
+}
+
+fn list(arguments: &Arguments, kind: &str, as_json: bool) -> Result<(), Failure> {
+    let kind =
+        kind_of(kind, &LISTED).map_err(|failure| if as_json { bring::failure_as_json(&failure) } else { failure })?;
     let knowledge = if as_json { bring::knowledge_or_json(arguments)? } else { bring::knowledge(arguments)? };
     let rows: Vec<Row> = kind.ids(&knowledge.all).into_iter().map(|id| Row::of(&knowledge, kind, id)).collect();
     if as_json {

@@ -5,15 +5,18 @@ mod arguments;
 mod attempt;
 mod bring;
 mod diagnose;
+mod edit;
 mod expect;
 mod knowledge;
 mod merge;
+mod paper;
 mod past;
 mod practise;
 mod print;
 mod rank;
 mod reckon;
 mod record;
+mod share;
 mod shelf;
 mod snippets;
 

@@ -98,15 +98,20 @@ impl Reader<'_> {
         let knowledge = self.knowledge;
         let mut facts = Facts::default();
         for (at, id) in file.complaint.iter().enumerate() {
-            if knowledge.all.findings.contains_key(id) {
-                facts.complaint.push(id.clone());
+            // An old file may name an id that is retired.
+            let now = knowledge.current(id);
+            if knowledge.all.findings.contains_key(now) {
+                facts.complaint.push(now.to_owned());
             } else {
                 self.unknown(&["complaint", &at.to_string()], id, "a finding", &knowledge.all.findings);
             }
         }
         for (id, answer) in &file.findings {
-            if knowledge.all.findings.contains_key(id) {
-                facts.answers.insert(id.clone(), *answer);
+            let now = knowledge.current(id);
+            if knowledge.all.findings.contains_key(now) {
+                if now == id || !file.findings.contains_key(now) {
+                    facts.answers.insert(now.to_owned(), *answer);
+                }
             } else {
                 self.unknown(&["findings", id], id, "a finding", &knowledge.all.findings);
             }

@@ -183,15 +183,21 @@ impl Job {
         let mut facts = Facts::default();
         let quantity = |id: &str, si: f64| quantity_of(knowledge, id, si);
         let given = self.work.before.as_ref().unwrap_or(&self.given);
-        for (id, (given, _, from)) in given {
+        let given_itself = |id: &str| given.contains_key(id);
+        for (said, (given, _, from)) in given {
+            // What was said of a finding since retired stands for the one in its place, unless that was answered itself.
+            let id = knowledge.current(said);
+            if id != said && given_itself(id) {
+                continue;
+            }
             match given {
-                Given::Answer(_) if *from == Where::Complaint => facts.complaint.push(id.clone()),
+                Given::Answer(_) if *from == Where::Complaint => facts.complaint.push(id.to_owned()),
                 Given::Answer(answer) => {
-                    facts.answers.insert(id.clone(), *answer);
+                    facts.answers.insert(id.to_owned(), *answer);
                 }
                 Given::Number(text, si) => {
                     if let Some(quantity) = quantity(id, *si) {
-                        facts.numbers.insert(id.clone(), Measured { quantity, text: text.clone() });
+                        facts.numbers.insert(id.to_owned(), Measured { quantity, text: text.clone() });
                     }
                 }
             }

@@ -176,6 +176,17 @@ impl Knowledge {
         self.home.keys().map(String::as_str)
     }
 
+    /// The files in order of name, each with its outline if it could be read.
+    pub fn files(&self) -> impl Iterator<Item = (&SourceText, Option<&Outline>)> {
+        self.files.iter().map(|placed| (&placed.source, placed.outline.as_ref()))
+    }
+
+    /// The file that holds an entry.
+    pub fn file_of(&self, id: &str) -> Option<&SourceText> {
+        let (_, number) = self.home.get(id)?;
+        self.files.get(*number).map(|placed| &placed.source)
+    }
+
     /// Takes over one file's entries; an id given before is a problem.
     pub(super) fn merge(&mut self, mut file: KnowledgeFile, number: usize, problems: &mut Vec<Problem>) {
         for kind in Kind::ALL {

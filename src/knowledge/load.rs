@@ -6,9 +6,11 @@ use super::problem::{Problem, Severity};
 use super::rules;
 use super::schema::{KnowledgeFile, VERSION};
 use super::translate;
+use crate::text::fingerprint;
 use indexmap::IndexMap;
-use sha2::{Digest, Sha256};
-use std::fmt::Write as _;
+
+/// Digits of the hash that are told.
+const HASH_DIGITS: usize = 12;
 
 /// A file as handed in: a name to show, and its text.
 #[derive(Debug, Clone, PartialEq)]
@@ -72,14 +74,12 @@ pub fn load(sources: Vec<SourceText>) -> Loaded {
     let mut sources = sources;
     sources.sort_by(|a, b| a.name.cmp(&b.name));
     let mut knowledge = Knowledge { release: "unnamed".to_owned(), ..Knowledge::default() };
-    let mut hash = Sha256::new();
+    let mut counted = Vec::new();
     let mut problems = Vec::new();
     let mut unread = false;
     for (number, source) in sources.into_iter().enumerate() {
         let found = read(&source, &mut problems);
-        if !found.as_ref().is_some_and(|(file, _)| only_beside_the_job(file)) {
-            add_to_hash(&mut hash, &source);
-        }
+        counted.push(!found.as_ref().is_some_and(|(file, _)| only_beside_the_job(file)));
         if let Some((file, outline)) = found {
             knowledge.files.push(Placed { source, outline: Some(outline) });
             knowledge.merge(file, number, &mut problems);
@@ -88,7 +88,9 @@ pub fn load(sources: Vec<SourceText>) -> Loaded {
             knowledge.files.push(Placed { source, outline: None });
         }
     }
-    knowledge.hash = first_digits(hash);
+    let files = knowledge.files.iter().zip(counted).filter(|(_, counts)| *counts).map(|(placed, _)| &placed.source);
+    knowledge.hash = fingerprint(files.flat_map(|source| [source.name.as_str(), source.text.as_str()]));
+    knowledge.hash.truncate(HASH_DIGITS);
     if knowledge.all.causes.is_empty() && !unread {
         problems.push(nothing_there(&knowledge));
     } else {
@@ -176,18 +178,4 @@ fn not_finite(source: &SourceText, node: &Node, problems: &mut Vec<Problem>) {
 fn only_beside_the_job(file: &KnowledgeFile) -> bool {
     let rest = KnowledgeFile { cases: IndexMap::new(), lessons: IndexMap::new(), version: 0, ..file.clone() };
     !(file.cases.is_empty() && file.lessons.is_empty()) && rest == KnowledgeFile::default()
-}
-
-fn add_to_hash(hash: &mut Sha256, source: &SourceText) {
-    for text in [&source.name, &source.text] {
-        hash.update(text.as_bytes());
-        hash.update([0]);
-    }
-}
-
-fn first_digits(hash: Sha256) -> String {
-    hash.finalize().iter().take(6).fold(String::new(), |mut text, byte| {
-        let _ = write!(text, "{byte:02x}");
-        text
-    })
 }

@@ -5,8 +5,10 @@
 //! [`Journal::open`] to go on, or [`read_events`] only to look.
 
 pub mod clock;
+pub mod edits;
 pub mod files;
 pub mod folders;
+pub mod fresh;
 pub mod index;
 pub mod journal;
 
@@ -19,9 +21,11 @@ mod tail;
 
 pub use clock::{Stopwatch, local, now};
 pub use disk::DiskError;
+pub use edits::{EditError, FileEdit, LastEdit, last_edit, save_edit};
 pub use files::{ReadError, WriteError, read_text, write_atomic};
 pub use folders::{FolderError, JobFile, create_job, data_dir, list_jobs, next_job_path, sheet_path};
 pub use frame::{Flaw, Scan};
+pub use fresh::{FreshError, write_folder, write_new};
 pub use index::{Index, index_path};
 pub use journal::{Damage, Journal, JournalError, TornTail, read_events};
 pub use listing::{LeftOut, Listing, list};

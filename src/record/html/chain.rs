@@ -1,6 +1,6 @@
 //! Turns a causal chain into a drawing: one box per link from cause to symptom, told apart by word and edge.
 
-use super::svg::{Drawing, Hang, INK, WIDTH};
+use crate::text::drawing::{Drawing, Hang, INK, WIDTH};
 use crate::text::wrap;
 
 const LINE: f64 = 17.0;

@@ -1,8 +1,8 @@
 //! Turns the list of causes after each answer into a line chart: numbered lines, each with its own dash.
 
-use super::svg::{Drawing, FAINT, Hang, INK, WIDTH};
 use crate::record::{BeliefLine, Beliefs};
 use crate::text::cut;
+use crate::text::drawing::{Drawing, FAINT, Hang, INK, WIDTH};
 
 const LEFT: f64 = 48.0;
 const RIGHT: f64 = WIDTH - 36.0;

@@ -1,9 +1,9 @@
 //! Turns a value, its healthy band and its scale into a drawing of a number scale, with the value before the work if any.
 
-use super::svg::{Drawing, FAINT, Hang, INK, WIDTH};
 use crate::quantity::short_number;
 use crate::record::Gauge;
 use crate::record::{band_words, with_unit};
+use crate::text::drawing::{Drawing, FAINT, Hang, INK, WIDTH};
 
 const HEIGHT: f64 = 74.0;
 const LEFT: f64 = 14.0;

@@ -3,38 +3,9 @@
 mod chain;
 mod chart;
 mod gauge;
-mod svg;
-mod tags;
 
 use super::view::{CauseTold, RecordView};
-use tags::{Body, heading, list, table};
-
-/// Forbids everything but the page's own style, should a text ever slip through.
-const POLICY: &str = "default-src 'none'; style-src 'unsafe-inline'";
-
-const STYLE: &str = "\
-html{background:#fff;color:#111;font:16px/1.45 system-ui,'Segoe UI',Roboto,'Liberation Sans',sans-serif}
-body{max-width:46rem;margin:1.5rem auto;padding:0 1rem;overflow-wrap:break-word}
-h1{font-size:1.6rem;line-height:1.2;margin:0 0 .6rem}
-h2{font-size:1.15rem;margin:1.8rem 0 .5rem;border-bottom:2px solid #111;padding-bottom:.15rem}
-h3{font-size:1rem;margin:1rem 0 .3rem}
-p,ul,ol,blockquote,figure{margin:.4rem 0}
-ul,ol{padding-left:1.3rem}
-blockquote{border-left:4px solid #0072b2;padding:.2rem 0 .2rem .8rem;font-style:italic}
-dl{display:grid;grid-template-columns:max-content 1fr;gap:.1rem .8rem;margin:.4rem 0}
-dt{color:#444}dd{margin:0}
-table{border-collapse:collapse;width:100%;font-size:.9rem}
-th,td{text-align:left;vertical-align:top;padding:.22rem .5rem .22rem 0;border-bottom:1px solid #bbb}
-th{border-bottom:1px solid #111}
-td.n,th.n{text-align:right;white-space:nowrap;padding-right:1rem}
-td.t,th.t{white-space:nowrap}
-figcaption{font-size:.9rem;color:#333}
-svg{display:block;width:100%;height:auto;font:13px system-ui,'Segoe UI',Roboto,'Liberation Sans',sans-serif}
-footer{margin-top:2rem;border-top:1px solid #111;padding-top:.4rem;font-size:.85rem;color:#333}
-@page{size:A4;margin:15mm}
-@media print{html{font-size:10.5pt}body{max-width:none;margin:0;padding:0}
-h2,h3{break-after:avoid}figure,tr,li{break-inside:avoid}thead{display:table-header-group}}
-";
+use crate::text::page::{Body, heading, list, table, whole};
 
 /// The page, LF at line ends.
 pub(super) fn render(view: &RecordView) -> String {
@@ -68,14 +39,7 @@ pub(super) fn render(view: &RecordView) -> String {
     body.open("footer");
     body.leaf("p", super::SITE_RULES);
     body.close("footer");
-    let title = crate::text::html(&format!("Job record: {}", view.pump));
-    let meta = format!("<meta http-equiv=\"Content-Security-Policy\" content=\"{}\">", crate::text::html(POLICY));
-    format!(
-        "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n{meta}\n\
-         <meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n<title>{title}</title>\n\
-         <style>\n{STYLE}</style>\n</head>\n<body>\n{}</body>\n</html>\n",
-        body.text()
-    )
+    whole(&format!("Job record: {}", view.pump), body)
 }
 
 fn head(body: &mut Body, view: &RecordView) {
