@@ -3,10 +3,10 @@
 //! Knowledge files → [`knowledge`] (text to graph and problems) → [`evidence`] (graph and answers to likelihoods; numbers
 //! with units by [`quantity`]) → [`belief`] (likelihoods to exact posteriors) → [`planning`] (posteriors and minutes to
 //! the next step) → [`job`] (events to job, job to views) → [`screen`] or [`line`] → answer → event → journal in
-//! [`store`] → [`record`]. [`trial`] plays cases whose cause is known; [`exchange`] writes the graph for other programs;
+//! [`store`] → [`record`]. [`trial`] plays cases whose cause is known; [`learning`] counts what confirmed jobs say; [`exchange`] writes the graph for other programs;
 //! [`command`] joins them; [`text`] cleans and cuts what comes from outside.
 //!
-//! The core (`quantity`, `physics`, `knowledge`, `belief`, `evidence`, `planning`, `job`, `trial`, `record`, `exchange`) is
+//! The core (`quantity`, `physics`, `knowledge`, `belief`, `evidence`, `planning`, `job`, `trial`, `learning`, `record`, `exchange`) is
 //! pure: no files, no clock, no randomness, no printing. Only `store` touches the disk and the clock.
 
 pub mod text;
@@ -26,6 +26,8 @@ pub mod planning;
 pub mod job;
 
 pub mod trial;
+
+pub mod learning;
 
 pub mod record;
 
