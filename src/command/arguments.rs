@@ -100,6 +100,66 @@ pub enum KnowledgeWork {
         #[arg(long, default_value = "oil_backed", value_name = "FAMILY")]
         family: String,
     },
+    /// Say what confirmed jobs make of its numbers; accept or reject each.
+    Learn(Learn),
+    /// Say where it is blind: causes nothing tells apart, links that rest on practice or memory, old reviews, disputes.
+    BlindSpots(BlindSpots),
+}
+
+/// Say what confirmed jobs make of its numbers; accept or reject each.
+///
+/// Nothing is written into the knowledge: what is accepted is told as path and value, and every decision is kept in
+/// learned.jsonl beside the files of --knowledge.
+#[derive(Debug, Args)]
+pub struct Learn {
+    /// Days in which a job loses half its weight; without it all jobs weigh the same.
+    #[arg(long, value_name = "DAYS", value_parser = above_zero)]
+    pub half_life: Option<f64>,
+    /// Every number that was counted, not only those that need a change.
+    #[arg(long)]
+    pub all: bool,
+    /// Path of a number to be changed; may be given several times.
+    #[arg(long, value_name = "PATH", requires = "by")]
+    pub accept: Vec<String>,
+    /// Path of a number that stays; may be given several times.
+    #[arg(long, value_name = "PATH", requires = "by")]
+    pub reject: Vec<String>,
+    /// Initials and role of who decides.
+    #[arg(long, value_name = "INITIALS")]
+    pub by: Option<String>,
+    /// One JSON value and nothing else.
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// Say where the knowledge is blind.
+#[derive(Debug, Args)]
+pub struct BlindSpots {
+    /// Pump family.
+    #[arg(long, default_value = "oil_backed", value_name = "FAMILY")]
+    pub family: String,
+    /// Causes count as told apart if some answer differs by so much between them.
+    #[arg(long, default_value_t = 0.3, value_name = "SHARE", value_parser = share)]
+    pub apart: f64,
+    /// Months after which a review is old.
+    #[arg(long, default_value_t = 24, value_name = "MONTHS")]
+    pub stale: u32,
+    /// Rows of each list at most; 0 = all. JSON holds all.
+    #[arg(long, default_value_t = 20, value_name = "COUNT")]
+    pub most: usize,
+    /// One JSON value and nothing else.
+    #[arg(long)]
+    pub json: bool,
+}
+
+fn above_zero(text: &str) -> Result<f64, String> {
+    let number: f64 = text.parse().map_err(|_| format!("`{text}` is not a number"))?;
+    if number.is_finite() && 0.0 < number { Ok(number) } else { Err("it must be above 0".to_owned()) }
+}
+
+fn share(text: &str) -> Result<f64, String> {
+    let number: f64 = text.parse().map_err(|_| format!("`{text}` is not a number"))?;
+    if (0.0..=1.0).contains(&number) { Ok(number) } else { Err("it must lie between 0 and 1".to_owned()) }
 }
 
 /// Formats of `knowledge export`.
@@ -224,4 +284,24 @@ pub enum JobsWork {
         /// Folder with journals, such as the data folder of the other laptop.
         folder: PathBuf,
     },
+    /// Print what the jobs tell as flat lines of JSON, for counting over many sites: nothing that anybody typed.
+    Export(JobsExport),
+}
+
+/// Print what the jobs tell as flat lines of JSON.
+#[derive(Debug, Args)]
+pub struct JobsExport {
+    /// How it is written.
+    #[arg(long, value_enum, default_value_t = RowsFormat::Jsonl)]
+    pub format: RowsFormat,
+    /// File to write instead of printing; an old one is replaced.
+    #[arg(long, value_name = "FILE")]
+    pub out: Option<PathBuf>,
+}
+
+/// Formats of `jobs export`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum RowsFormat {
+    /// One JSON object a line.
+    Jsonl,
 }

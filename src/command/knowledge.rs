@@ -1,7 +1,7 @@
-//! `weephole knowledge`: check, try, list and export.
+//! `weephole knowledge`: check, try, list and export; learning and blind spots have files of their own.
 
 use super::arguments::{Arguments, Format, KnowledgeWork};
-use super::{Failure, attempt, bring, print, snippets};
+use super::{Failure, attempt, blind_spots, bring, learn, print, snippets};
 use crate::exchange::{Tables, bif};
 use crate::knowledge::{Graph, Kind, Knowledge, Severity, did_you_mean};
 use serde_json::{Value, json};
@@ -26,6 +26,8 @@ pub fn run(arguments: &Arguments, work: &KnowledgeWork) -> Result<(), Failure> {
         KnowledgeWork::Try { json } => attempt::run(arguments, *json),
         KnowledgeWork::List { kind, json } => list(arguments, kind, *json),
         KnowledgeWork::Export { format: Format::Bif, family } => export_bif(arguments, family),
+        KnowledgeWork::Learn(part) => learn::run(arguments, part),
+        KnowledgeWork::BlindSpots(part) => blind_spots::run(arguments, part),
     }
 }
 

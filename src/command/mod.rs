@@ -3,16 +3,19 @@
 mod archive;
 mod arguments;
 mod attempt;
+mod blind_spots;
 mod bring;
 mod diagnose;
 mod expect;
 mod knowledge;
+mod learn;
 mod merge;
 mod past;
 mod print;
 mod rank;
 mod reckon;
 mod record;
+mod rows;
 mod shelf;
 mod snippets;
 

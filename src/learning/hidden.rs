@@ -155,8 +155,8 @@ impl<'a> Pump<'a> {
     }
 
     fn folded_leaf(&self, leaf: &belief::Leaf) -> belief::Leaf {
-        let (leak, parents) = self.fold(leaf.leak, &leaf.parents);
-        belief::Leaf { leak, parents }
+        let (alone, parents) = self.fold(leaf.leak, &leaf.parents);
+        belief::Leaf { leak: alone, parents }
     }
 
     /// The same likelihood for what is in doubt; none where nothing is.

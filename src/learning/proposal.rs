@@ -137,18 +137,14 @@ fn of_link(knowledge: &Knowledge, (finding, parent): &(Id, Id), counts: &LinkCou
     let target = Target::Link { finding: finding.clone(), parent: parent.clone() };
     let LinkCounts { asked, yes, clear_yes, clear_no, showed, silent, .. } = *counts;
     let counts = Counts { asked, yes, clear_yes, clear_no, showed, silent };
-    let changes = rounded(learned.new) != rounded(old);
+    let changes = 1e-9 < (rounded(learned.new) - rounded(old)).abs();
     let due = changes && (leaves(&learned, old) || is_a_step(old, learned.new));
     Some(Proposal { target, basis: link.basis, old, learned, counts, due })
 }
 
 /// A job whose cause nobody knows is never confirmed: the shares of the others are those among confirmed jobs, times the
 /// share of jobs whose cause is in the graph.
-fn of_share(
-    (family, cause): (&Id, &Id),
-    (share, unknown, basis): (f64, f64, Basis),
-    counts: &ShareCounts,
-) -> Proposal {
+fn of_share((family, cause): (&Id, &Id), (share, unknown, basis): (f64, f64, Basis), counts: &ShareCounts) -> Proposal {
     let known = 1.0 - unknown;
     let (yes, jobs) = counts.weighed;
     let among = counted((share / known).clamp(1e-6, 1.0 - 1e-6), cases_of(basis), yes, jobs - yes);

@@ -106,7 +106,7 @@ impl Told {
         for entry in entries {
             job.apply(entry.clone());
         }
-        let closings = entries.iter().filter(|entry| matches!(entry.event, Event::Closed { .. }));
+        let closing = entries.iter().rev().find(|entry| matches!(entry.event, Event::Closed { .. }));
         let said = first_said(knowledge, entries);
         let before = job.work.before.as_ref().unwrap_or(&job.given);
         let again = told_again(knowledge, before.iter().filter(|(_, (given, ..))| speaks(given)).map(|(id, _)| id));
@@ -122,7 +122,7 @@ impl Told {
             one_pump: !job.work.repairs.iter().any(|repair| unwell(repair.outcome)),
             observations: observations.collect(),
             facts,
-            closed: closings.last().map(|entry| entry.at).filter(|_| job.closed.is_some()),
+            closed: closing.map(|entry| entry.at).filter(|_| job.closed.is_some()),
             knowledge: job.knowledge.1,
             id: summary.id,
             root: summary.root,

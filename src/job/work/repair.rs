@@ -147,9 +147,8 @@ fn tried(job: &Job) -> impl Iterator<Item = &Repair> {
 
 /// True if a repair of this cause worked, and the readings are back.
 pub(in crate::job) fn is_repair_verified(knowledge: &Knowledge, graph: &Graph, job: &Job, cause: usize) -> bool {
-    let right = |(nodes, outcome, _): &(Vec<usize>, Outcome, Timestamp)| {
-        *outcome == Outcome::Well && nodes.contains(&cause)
-    };
+    let right =
+        |(nodes, outcome, _): &(Vec<usize>, Outcome, Timestamp)| *outcome == Outcome::Well && nodes.contains(&cause);
     job.work.is_verified() && put_right(knowledge, graph, job).iter().any(right)
 }
 
