@@ -4,7 +4,7 @@
 use super::arguments::{Arguments, BlindSpots};
 use super::{Failure, bring, print};
 use crate::knowledge::schema::Way;
-use crate::knowledge::{Graph, IdleCheck, Knowledge, Link, Telling, Together, idle_checks, links, rests, together};
+use crate::knowledge::{Graph, IdleCheck, Link, Telling, Together, idle_checks, links, rests, together};
 use crate::store;
 use serde_json::json;
 
@@ -38,8 +38,9 @@ pub fn run(arguments: &Arguments, part: &BlindSpots) -> Result<(), Failure> {
     }
     let most = if part.most == 0 { usize::MAX } else { part.most };
     let mut text = Vec::new();
-    let head = format!("Causes put right differently that no answer tells apart by {:.2}", part.apart);
-    list(&mut text, (&head, most), pairs.iter().map(|pair| pair_line(&knowledge, pair)));
+    let head =
+        format!("Causes put right differently that no answer but a direct look tells apart by {:.2}", part.apart);
+    list(&mut text, (&head, most), pairs.iter().map(pair_line));
     list(&mut text, ("Checks that are for no two causes the one to take", most), idle.iter().map(idle_line));
     let files = rests(&links);
     let by_file = files.iter().map(|(file, of)| {
@@ -71,26 +72,27 @@ fn list(text: &mut Vec<String>, (head, most): (&str, usize), rows: impl ExactSiz
     }
 }
 
-fn pair_line(knowledge: &Knowledge, pair: &Together) -> String {
-    let best = pair.best.as_ref().map_or_else(|| "nothing asked".to_owned(), |best| telling(knowledge, best));
-    let would = pair.would.as_ref().map(|would| format!("; no check yields {}", telling(knowledge, would)));
-    let declared = pair.declared.as_ref().map(|reason| format!("; declared: {reason}"));
-    format!("{} / {}: best {best}{}{}", pair.one, pair.other, would.unwrap_or_default(), declared.unwrap_or_default())
+fn pair_line(pair: &Together) -> String {
+    let best = pair.best.as_ref().map_or_else(|| "nothing".to_owned(), telling);
+    let part = |name: &str, of: &Option<Telling>| of.as_ref().map(|of| format!("; {name} {}", telling(of)));
+    let reading = part("widest reading", &pair.reading).unwrap_or_default();
+    let look = part("look", &pair.look).unwrap_or_default();
+    let declared = pair.declared.as_ref().map(|reason| format!("; declared: {reason}")).unwrap_or_default();
+    format!("{} / {}: best {best}{reading}{look}{declared}", pair.one, pair.other)
 }
 
-fn telling(knowledge: &Knowledge, telling: &Telling) -> String {
+fn telling(telling: &Telling) -> String {
     let way = match telling.way {
         Some(Way::Down) => " below its band",
         Some(Way::Up) => " above its band",
         Some(Way::Either) | None => "",
     };
-    let minutes = telling.check.as_ref().and_then(|check| knowledge.all.checks.get(check)).map(|check| check.minutes);
-    let check = match (&telling.check, minutes) {
+    let check = match (&telling.check, telling.minutes) {
         (Some(check), Some(minutes)) => format!(" by {check}, {minutes} min"),
-        _ => String::new(),
+        _ => ", no check yields it".to_owned(),
     };
     let (one, other) = telling.chances;
-    format!("{}{way} ({:.0} and {:.0} of 20{check})", telling.id, one * 20.0, other * 20.0)
+    format!("{}{way} ({:.1} and {:.1} of 20{check})", telling.id, one * 20.0, other * 20.0)
 }
 
 fn idle_line(idle: &IdleCheck) -> String {

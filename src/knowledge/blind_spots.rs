@@ -8,7 +8,7 @@ use super::schema::{Basis, Check, Id, SourceKind, Way};
 use serde::Serialize;
 use std::collections::BTreeMap;
 
-/// Two causes of different remedies that no single answer tells apart well.
+/// Two causes of different remedies that no single answer tells apart well, a direct look at one of them left out.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct Together {
     /// One cause.
@@ -17,8 +17,10 @@ pub struct Together {
     pub other: Id,
     /// What a check yields that differs most between them.
     pub best: Option<Telling>,
-    /// A sign of the graph that differs more, if only a check yielded it.
-    pub would: Option<Telling>,
+    /// The reading that differs most, whether a check yields it or not.
+    pub reading: Option<Telling>,
+    /// The direct look of fewest minutes that tells them apart.
+    pub look: Option<Telling>,
     /// The reason given in the knowledge, if it is declared there.
     pub declared: Option<String>,
 }
@@ -34,6 +36,8 @@ pub struct Telling {
     pub chances: (f64, f64),
     /// The check of fewest minutes that yields it.
     pub check: Option<Id>,
+    /// Minutes of that check with what has to be opened.
+    pub minutes: Option<f64>,
 }
 
 impl Telling {
@@ -67,16 +71,34 @@ impl<'a> Alone<'a> {
         all.filter(move |&(one, other)| remedy(one).is_none() || remedy(one) != remedy(other))
     }
 
-    fn widest(&self, (one, other): (usize, usize), take: impl Fn(&Sign) -> bool) -> Option<Telling> {
-        let (one, other) = (&self.causes[one].1, &self.causes[other].1);
-        let width = |at: &usize| (one[*at] - other[*at]).abs();
-        let at =
-            (0..self.signs.len()).filter(|at| take(&self.signs[*at])).max_by(|a, b| width(a).total_cmp(&width(b)))?;
+    fn telling(&self, at: usize, (one, other): (usize, usize)) -> Telling {
         let Sign { id, way, .. } = self.signs[at];
         let yields = self.checks().filter(|(_, check)| check.yields.iter().any(|yields| yields == id));
-        let check =
-            yields.min_by(|a, b| self.minutes(a.1).total_cmp(&self.minutes(b.1))).map(|(check, _)| check.clone());
-        Some(Telling { id: id.to_owned(), way, chances: (one[at], other[at]), check })
+        let check = yields.min_by(|a, b| self.minutes(a.1).total_cmp(&self.minutes(b.1)));
+        let (check, minutes) = check.map(|(id, check)| (id.clone(), self.minutes(check))).unzip();
+        let chances = (self.causes[one].1[at], self.causes[other].1[at]);
+        Telling { id: id.to_owned(), way, chances, check, minutes }
+    }
+
+    fn width(&self, at: usize, (one, other): (usize, usize)) -> f64 {
+        (self.causes[one].1[at] - self.causes[other].1[at]).abs()
+    }
+
+    /// The sign that differs most among those to take; none if nothing differs.
+    fn widest(&self, pair: (usize, usize), take: impl Fn(&Sign) -> bool) -> Option<Telling> {
+        let taken = (0..self.signs.len()).filter(|at| take(&self.signs[*at]));
+        let widest = taken.max_by(|a, b| self.width(*a, pair).total_cmp(&self.width(*b, pair)))?;
+        (0.0 < self.width(widest, pair)).then(|| self.telling(widest, pair))
+    }
+
+    /// The direct look of fewest minutes that tells them apart.
+    fn cheapest_look(&self, pair: (usize, usize)) -> Option<Telling> {
+        let looks = (0..self.signs.len()).filter(|&at| {
+            let sign = &self.signs[at];
+            sign.asked && is_look(self.knowledge, sign) && APART <= self.width(at, pair)
+        });
+        let minutes = |telling: &Telling| telling.minutes.unwrap_or(f64::INFINITY);
+        looks.map(|at| self.telling(at, pair)).min_by(|a, b| minutes(a).total_cmp(&minutes(b)))
     }
 
     fn checks(&self) -> impl Iterator<Item = (&'a Id, &'a Check)> {
@@ -99,32 +121,30 @@ impl<'a> Alone<'a> {
 }
 
 /// Pairs of causes put right differently, between which no answer that a check yields differs by `apart` (0 to 1), the
-/// closest first.
+/// closest first. Direct looks are left out: somebody would have to think of the one cause to look at it.
 pub fn together(knowledge: &Knowledge, graph: &Graph, apart: f64) -> Vec<Together> {
     let alone = Alone::of(knowledge, graph);
     let mut found: Vec<Together> = Vec::new();
     for pair in alone.pairs() {
-        let best = alone.widest(pair, |sign| sign.asked);
-        let width = best.as_ref().map_or(0.0, Telling::width);
-        if apart <= width {
+        let best = alone.widest(pair, |sign| sign.asked && !is_look(knowledge, sign));
+        if apart <= best.as_ref().map_or(0.0, Telling::width) {
             continue;
         }
-        // A verdict on a condition is asked of nobody: it would tell nothing that can be seen.
-        let seen = |sign: &Sign| !sign.asked && sign.way.is_some() || !is_verdict(knowledge, sign.id);
-        let would = alone.widest(pair, |sign| !sign.asked && seen(sign)).filter(|would| width < would.width());
+        let reading = alone.widest(pair, |sign| sign.way.is_some());
+        let look = alone.cheapest_look(pair);
         let (one, other) = (alone.causes[pair.0].0.clone(), alone.causes[pair.1].0.clone());
         let entries = knowledge.all.inseparable.values();
         let declared = entries.into_iter().find(|entry| entry.causes.contains(&one) && entry.causes.contains(&other));
         let declared = declared.map(|entry| entry.reason.clone());
-        found.push(Together { one, other, best, would, declared });
+        found.push(Together { one, other, best, reading, look, declared });
     }
     let width = |pair: &Together| pair.best.as_ref().map_or(0.0, Telling::width);
     found.sort_by(|a, b| width(a).total_cmp(&width(b)));
     found
 }
 
-fn is_verdict(knowledge: &Knowledge, id: &str) -> bool {
-    knowledge.all.findings.get(id).is_some_and(|finding| finding.verdict_on.is_some())
+fn is_look(knowledge: &Knowledge, sign: &Sign) -> bool {
+    knowledge.all.findings.get(sign.id).is_some_and(|finding| finding.verdict_on.is_some())
 }
 
 /// A check that for no two causes is the one to take.

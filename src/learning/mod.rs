@@ -28,6 +28,3 @@ pub use proposal::{Counts, Proposal, Target, proposals};
 pub use reader::{Reader, Taught};
 pub use rows::{Part, ROWS_VERSION, Row, rows};
 pub use told::{Confirmed, Observation, Said, Told, Untaught};
-
-#[cfg(test)]
-mod tests;
