@@ -3,14 +3,14 @@
 //! Knowledge files → [`knowledge`] (text to graph and problems) → [`evidence`] (graph and answers to likelihoods; numbers
 //! with units by [`quantity`]) → [`belief`] (likelihoods to exact posteriors) → [`planning`] (posteriors and minutes to
 //! the next step) → [`job`] (events to job, job to views) → [`screen`] or [`line`] → answer → event → journal in
-//! [`store`] → [`record`]. [`trial`] plays cases whose cause is known; [`exchange`] writes the graph for other programs,
-//! [`picture`] for paper; [`editing`] changes knowledge files; [`simulation`] is a pump that is not there, which [`rig`] puts
-//! in front of a job and [`practice`] in front of somebody who learns; [`command`] joins them; [`text`] cleans and cuts what
-//! comes from outside.
+//! [`store`] → [`record`]. [`trial`] plays cases whose cause is known; [`learning`] counts what confirmed jobs say;
+//! [`exchange`] writes the graph for other programs, [`picture`] for paper; [`editing`] changes knowledge files;
+//! [`simulation`] is a pump that is not there, which [`rig`] puts in front of a job and [`practice`] in front of somebody who
+//! learns; [`command`] joins them; [`text`] cleans and cuts what comes from outside.
 //!
 //! The core (`quantity`, `physics`, `simulation`, `knowledge`, `belief`, `evidence`, `planning`, `job`, `trial`, `rig`,
-//! `practice`, `record`, `exchange`, `editing`, `picture`) is pure: no files, no clock, no randomness, no printing. Only
-//! `store` touches the disk and the clock.
+//! `practice`, `learning`, `record`, `exchange`, `editing`, `picture`) is pure: no files, no clock, no randomness, no
+//! printing. Only `store` touches the disk and the clock.
 
 pub mod text;
 
@@ -34,6 +34,7 @@ pub mod trial;
 
 pub mod rig;
 
+pub mod learning;
 pub mod practice;
 
 pub mod record;

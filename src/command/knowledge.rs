@@ -1,7 +1,7 @@
-//! `weephole knowledge`: check, try, list and export; edits, changes, pictures and packed files go to their own files.
+//! `weephole knowledge`: check, try, list and export; the rest goes to files of its own.
 
 use super::arguments::{Arguments, Format, KnowledgeWork};
-use super::{Failure, attempt, bring, edit, paper, print, share, snippets};
+use super::{Failure, attempt, blind_spots, bring, edit, learn, paper, print, share, snippets};
 use crate::exchange::{Tables, bif};
 use crate::knowledge::{Graph, Kind, Knowledge, Severity, did_you_mean};
 use crate::text::clean;
@@ -39,6 +39,8 @@ pub fn run(arguments: &Arguments, work: &KnowledgeWork) -> Result<(), Failure> {
         KnowledgeWork::Wall { finding, html, family, .. } => paper::wall(arguments, finding.as_deref(), *html, family),
         KnowledgeWork::Pack { file } => share::pack_into(arguments, file),
         KnowledgeWork::Open { file, folder } => share::open(file, folder),
+        KnowledgeWork::Learn(part) => learn::run(arguments, part),
+        KnowledgeWork::BlindSpots(part) => blind_spots::run(arguments, part),
     }
 }
 

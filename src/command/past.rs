@@ -1,9 +1,9 @@
-//! `weephole jobs`: past jobs listed, searched, by pump, with those that came back; as lines, JSON or CSV.
+//! `weephole jobs`: past jobs listed, searched, by pump, with those that came back; as lines, JSON or CSV; merged, exported.
 
 use super::arguments::{Arguments, Jobs, JobsWork};
 use super::diagnose::data_dir;
 use super::shelf::{Shelf, Shelved, shown};
-use super::{Failure, bring, merge, print};
+use super::{Failure, bring, merge, print, rows};
 use crate::job::{CameBack, JobSummary, came_back, find};
 use crate::knowledge::Knowledge;
 use crate::store;
@@ -22,12 +22,14 @@ struct Row<'a> {
 pub fn run(arguments: &Arguments, jobs: &Jobs) -> Result<(), Failure> {
     let folder = data_dir(arguments)?;
     let index = store::index_path(arguments.data_dir.as_deref(), &folder);
-    if let Some(JobsWork::Merge { folder: other }) = &jobs.work {
-        return merge::run(&folder, &index, other);
+    match &jobs.work {
+        Some(JobsWork::Merge { folder: other }) => return merge::run(&folder, &index, other),
+        Some(JobsWork::Export(export)) => return rows::run(arguments, &folder, export),
+        None => {}
     }
     let shelf = Shelf::of(&folder, &index).map_err(Failure::Could)?;
     let knowledge = bring::knowledge(arguments)?;
-    let rows = rows(&shelf, jobs, &knowledge);
+    let rows = rows_of(&shelf, jobs, &knowledge);
     if jobs.json {
         let skipped =
             shelf.skipped.iter().map(|(number, path, why)| json!({"number": number, "file": shown(path), "why": why}));
@@ -49,7 +51,7 @@ pub fn run(arguments: &Arguments, jobs: &Jobs) -> Result<(), Failure> {
 }
 
 /// The jobs asked for: those that fit the words best first, else the newest first.
-fn rows<'a>(shelf: &'a Shelf, jobs: &Jobs, knowledge: &Knowledge) -> Vec<Row<'a>> {
+fn rows_of<'a>(shelf: &'a Shelf, jobs: &Jobs, knowledge: &Knowledge) -> Vec<Row<'a>> {
     let name = |id: &str| knowledge.all.causes.get(id).map_or_else(|| id.to_owned(), |cause| cause.name.clone());
     let summaries: Vec<&JobSummary> = shelf.jobs.iter().map(|job| &job.summary).collect();
     let flags = came_back(&summaries, jobs.within);

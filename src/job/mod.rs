@@ -52,7 +52,7 @@ pub use remarks::{follow_up_day, initials_and_role, photo_note};
 pub use results::{ChainLink, Confirming, ExpectedReading, RemedyView, ResultCause, Results, RunOnView};
 pub use settings::Setting;
 pub use sitting::{Sitting, SittingError};
-pub use status::{Status, statuses};
+pub use status::{ConfirmedBy, Status, confirmed_by, statuses};
 pub use stop::StopView;
 pub use summary::{JobSummary, job_id};
 pub use views::{AskView, CautionView, Header, LikelyRow, LookRow, NumberView, StepView, TrailRow, stamp};

@@ -2,6 +2,7 @@
 
 use super::fold::{Given, Job};
 use super::sitting::Sitting;
+use super::work::is_repair_verified;
 use crate::belief::Likelihood;
 use crate::evidence::Answer;
 use crate::knowledge::{Graph, Knowledge, NodeKind};
@@ -33,6 +34,24 @@ impl Status {
     }
 }
 
+/// What makes a cause sure, beside its probability.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord, Serialize)]
+#[serde(rename_all = "snake_case")]
+pub enum ConfirmedBy {
+    /// A repair of it worked, and the readings are back.
+    Repair,
+    /// A direct look was answered by a plain yes.
+    Look,
+}
+
+/// What makes this cause sure in a job; a proved repair goes first.
+pub fn confirmed_by(knowledge: &Knowledge, graph: &Graph, job: &Job, cause: usize) -> Option<ConfirmedBy> {
+    if is_repair_verified(knowledge, graph, job, cause) {
+        return Some(ConfirmedBy::Repair);
+    }
+    is_seen(knowledge, graph, job, cause).then_some(ConfirmedBy::Look)
+}
+
 /// Status of every cause.
 pub fn statuses(sitting: &Sitting) -> Vec<(usize, Status)> {
     let causes = sitting.graph.of_kind(NodeKind::Cause);
@@ -40,8 +59,7 @@ pub fn statuses(sitting: &Sitting) -> Vec<(usize, Status)> {
     let against = spoken_against(&sitting.graph, &sitting.evidence.likelihoods());
     let status = |cause: usize| {
         let present = sitting.present(cause);
-        let is_sure =
-            || is_seen(&sitting.knowledge, &sitting.graph, &sitting.job, cause) || sitting.is_repair_verified(cause);
+        let is_sure = || confirmed_by(&sitting.knowledge, &sitting.graph, &sitting.job, cause).is_some();
         if 0.95 <= present && is_sure() {
             Status::Confirmed
         } else if present < 0.005 && against[cause] {

@@ -3,7 +3,7 @@
 use super::load::SourceText;
 use super::outline::{LineMap, Node, Outline, Span};
 use super::problem::{Problem, Severity};
-use super::schema::{Id, KnowledgeFile};
+use super::schema::{Basis, Id, KnowledgeFile, Link};
 use indexmap::IndexMap;
 
 /// Kinds of entry, by the name of their list in the files.
@@ -325,8 +325,28 @@ pub struct LinkAt<'a> {
     pub field: &'static str,
     /// The other end.
     pub to: &'a str,
+    /// What its number rests on.
+    pub basis: Basis,
     /// Its source.
     pub source: Option<&'a str>,
+    /// When it was last looked at, `YYYY-MM`.
+    pub reviewed: Option<&'a str>,
+    /// Two judgements differ.
+    pub disputed: Option<&'a str>,
+}
+
+impl<'a> LinkAt<'a> {
+    fn of((entry, field, to): (&'a str, &'static str, &'a str), link: &'a Link) -> Self {
+        Self {
+            entry,
+            field,
+            to,
+            basis: link.basis,
+            source: link.source.as_deref(),
+            reviewed: link.reviewed.as_deref(),
+            disputed: link.disputed.as_deref(),
+        }
+    }
 }
 
 impl Knowledge {
@@ -335,28 +355,21 @@ impl Knowledge {
         let all = &self.all;
         let causes = all.causes.iter().map(|(id, cause)| (id, &cause.leads_to));
         let inner = all.conditions.iter().chain(&all.damage).map(|(id, condition)| (id, &condition.leads_to));
-        let nodes = causes.chain(inner).flat_map(|(id, links)| {
-            links.iter().map(move |(to, link)| LinkAt {
-                entry: id,
-                field: "leads_to",
-                to,
-                source: link.source.as_deref(),
-            })
-        });
+        let nodes = causes
+            .chain(inner)
+            .flat_map(|(id, links)| links.iter().map(move |(to, link)| LinkAt::of((id, "leads_to", to), link)));
         let findings = all.findings.iter().flat_map(|(id, finding)| {
-            finding.shown_by.iter().map(move |(to, link)| LinkAt {
-                entry: id,
-                field: "shown_by",
-                to,
-                source: link.source.as_deref(),
-            })
+            finding.shown_by.iter().map(move |(to, link)| LinkAt::of((id, "shown_by", to), link))
         });
         let readings = all.readings.iter().flat_map(|(id, reading)| {
             reading.moved_by.iter().map(move |(to, pull)| LinkAt {
                 entry: id,
                 field: "moved_by",
                 to,
+                basis: pull.basis,
                 source: pull.source.as_deref(),
+                reviewed: pull.reviewed.as_deref(),
+                disputed: None,
             })
         });
         nodes.chain(findings).chain(readings)

@@ -3,7 +3,9 @@
 //! Texts → [`load`] (typed by [`schema`], placed by [`outline`], checked by [`rules`]) → [`Knowledge`] → [`Graph`] of
 //! one family. Takes text, never a path; collects problems, does not fail.
 
+mod apart;
 mod band;
+mod blind_spots;
 mod entries;
 mod graph;
 mod load;
@@ -17,7 +19,9 @@ pub mod sheet;
 mod small_file;
 mod translate;
 
+pub use apart::{APART, Sign, chances, signs};
 pub use band::{Healthy, Scale, ScaleProblem, difference_of, dimension_named, plausible};
+pub use blind_spots::{IdleCheck, Link, Rests, Telling, Together, idle_checks, links, rests, together};
 pub use entries::{Kind, Knowledge, LinkAt};
 pub use graph::{Graph, GraphNode, Leaf, NodeKind, PulledReading, applies};
 pub use load::{Loaded, SourceText, load, ron_options};

@@ -9,7 +9,7 @@ mod service;
 pub use broke::{Broke, SecondThoughts};
 pub use rebuild::{Judged, RemedyPlan, SheetView};
 pub use repair::TryView;
-pub(super) use repair::{network_now, stale, weigh_repairs};
+pub(super) use repair::{is_repair_verified, network_now, stale, weigh_repairs};
 pub use service::{ServiceLineView, ServiceView};
 
 use super::event::{Entry, Event, Outcome};

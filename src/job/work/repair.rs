@@ -145,15 +145,14 @@ fn tried(job: &Job) -> impl Iterator<Item = &Repair> {
     job.work.repairs.iter().filter(|repair| repair.outcome.is_some())
 }
 
-impl Sitting {
-    /// True if a repair of this cause worked, and the readings are back.
-    pub(in crate::job) fn is_repair_verified(&self, cause: usize) -> bool {
-        self.job.work.is_verified()
-            && put_right(&self.knowledge, &self.graph, &self.job)
-                .iter()
-                .any(|(nodes, outcome, _)| *outcome == Outcome::Well && nodes.contains(&cause))
-    }
+/// True if a repair of this cause worked, and the readings are back.
+pub(in crate::job) fn is_repair_verified(knowledge: &Knowledge, graph: &Graph, job: &Job, cause: usize) -> bool {
+    let right =
+        |(nodes, outcome, _): &(Vec<usize>, Outcome, Timestamp)| *outcome == Outcome::Well && nodes.contains(&cause);
+    job.work.is_verified() && put_right(knowledge, graph, job).iter().any(right)
+}
 
+impl Sitting {
     /// What is asked after something was changed; nothing while nothing is untried.
     pub fn to_try(&self) -> Option<TryView> {
         let untried = self.job.work.repairs.iter().filter(|repair| repair.outcome.is_none());

@@ -1,8 +1,12 @@
 //! The words of the command line.
 
+mod knowledge;
+
 use crate::knowledge::schema::Help;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
+
+pub use knowledge::{BlindSpots, Format, KnowledgePart, KnowledgeWork, Learn, PictureFormat};
 
 /// Find the fault of an oil-backed diaphragm pump, from the complaint to a named cause.
 ///
@@ -61,150 +65,6 @@ pub struct Job {
     /// Pump family of a new job.
     #[arg(long, default_value = "oil_backed", value_name = "FAMILY")]
     pub family: String,
-}
-
-/// Look at the knowledge and check it.
-#[derive(Debug, Args)]
-pub struct KnowledgePart {
-    /// What to do with it.
-    #[command(subcommand)]
-    pub work: KnowledgeWork,
-}
-
-/// Work on the knowledge.
-#[derive(Debug, Subcommand)]
-pub enum KnowledgeWork {
-    /// Say everything that is wrong with it.
-    Check {
-        /// One JSON value and nothing else.
-        #[arg(long)]
-        json: bool,
-    },
-    /// Try it on its cases: where the true cause comes out.
-    Try {
-        /// One JSON value and nothing else.
-        #[arg(long)]
-        json: bool,
-    },
-    /// List the entries of one kind.
-    List {
-        /// causes, conditions, damage, findings, readings, checks, remedies, procedures or families.
-        kind: String,
-        /// One JSON value and nothing else.
-        #[arg(long)]
-        json: bool,
-    },
-    /// Print the cause graph of a pump family for other programs.
-    Export {
-        /// Format of the file.
-        #[arg(long)]
-        format: Format,
-        /// Pump family.
-        #[arg(long, default_value = "oil_backed", value_name = "FAMILY")]
-        family: String,
-    },
-    /// Change one value of a knowledge folder.
-    Set {
-        /// Where, such as `findings.low_flow.shown_by.valves_worn.strength`.
-        path: String,
-        /// The new value; a strength as a word, share(0.43), "8 of 20" or lowest/best/highest.
-        #[arg(allow_hyphen_values = true)]
-        value: String,
-    },
-    /// Add an entry or a link, from fields or as RON from standard input.
-    Add {
-        /// causes, conditions, damage, findings, readings, checks, remedies, procedures, cautions, … or link.
-        kind: String,
-        /// Id of the new entry; for a link, where it comes from.
-        id: String,
-        /// For a link, where it leads to first; then FIELD=VALUE, such as minutes=12.
-        #[arg(value_name = "FIELD=VALUE")]
-        fields: Vec<String>,
-        /// File of the folder to add it to; without it, where its like stands.
-        #[arg(long, value_name = "NAME")]
-        file: Option<String>,
-    },
-    /// Take an entry out; its id is kept and never given again, and another entry takes its place everywhere.
-    Retire {
-        /// Kind of the entry.
-        kind: String,
-        /// Its id.
-        id: String,
-        /// Id of the entry of the same kind that takes its place.
-        #[arg(long = "use", value_name = "OTHER")]
-        instead: String,
-    },
-    /// Take the last edit back.
-    Undo,
-    /// Write the knowledge that counts into a new folder, to be edited there.
-    Unpack {
-        /// A folder that is not there, or empty.
-        folder: PathBuf,
-    },
-    /// Say in words what is different between two folders.
-    Changes {
-        /// Folder with the old files, or `built-in`.
-        old: PathBuf,
-        /// Folder with the new files, or `built-in`.
-        new: PathBuf,
-        /// One JSON value and nothing else.
-        #[arg(long)]
-        json: bool,
-    },
-    /// Draw the cause graph, or what is around one entry.
-    Picture {
-        /// Format of the picture.
-        #[arg(long, value_enum)]
-        format: PictureFormat,
-        /// Id of the cause, condition, damage, finding or reading to draw around.
-        #[arg(long, value_name = "ID")]
-        around: Option<String>,
-        /// Links up and down from there.
-        #[arg(long, value_name = "COUNT", default_value_t = 2, requires = "around")]
-        steps: usize,
-    },
-    /// Tables of causes by symptom, to print and hang on the wall.
-    Wall {
-        /// One finding; without it, every symptom that is a complaint.
-        finding: Option<String>,
-        /// A page to print.
-        #[arg(long, conflicts_with = "markdown")]
-        html: bool,
-        /// Markdown, as without a switch.
-        #[arg(long)]
-        markdown: bool,
-        /// Pump family.
-        #[arg(long, default_value = "oil_backed", value_name = "FAMILY")]
-        family: String,
-    },
-    /// Write the knowledge that counts into one file with its hash.
-    Pack {
-        /// A file that is not there.
-        file: PathBuf,
-    },
-    /// Check a packed file and write its knowledge into a new folder.
-    Open {
-        /// The packed file.
-        file: PathBuf,
-        /// A folder that is not there, or empty.
-        folder: PathBuf,
-    },
-}
-
-/// Formats of `knowledge picture`.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum PictureFormat {
-    /// For graph-drawing programs.
-    Dot,
-    /// A drawing by itself.
-    Svg,
-}
-
-/// Formats of `knowledge export`.
-#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
-pub enum Format {
-    /// Bayesian interchange format: opens in general-purpose Bayesian-network libraries.
-    Bif,
 }
 
 /// Rank causes and next steps from a file of facts.
@@ -356,4 +216,24 @@ pub enum JobsWork {
         /// Folder with journals, such as the data folder of the other laptop.
         folder: PathBuf,
     },
+    /// Print what the jobs tell as flat lines of JSON, for counting over many sites: nothing that anybody typed.
+    Export(JobsExport),
+}
+
+/// Print what the jobs tell as flat lines of JSON.
+#[derive(Debug, Args)]
+pub struct JobsExport {
+    /// How it is written.
+    #[arg(long, value_enum, default_value_t = RowsFormat::Jsonl)]
+    pub format: RowsFormat,
+    /// File to write instead of printing; an old one is replaced.
+    #[arg(long, value_name = "FILE")]
+    pub out: Option<PathBuf>,
+}
+
+/// Formats of `jobs export`.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum RowsFormat {
+    /// One JSON object a line.
+    Jsonl,
 }
