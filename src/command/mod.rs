@@ -8,6 +8,7 @@ mod bring;
 mod diagnose;
 mod edit;
 mod expect;
+mod home;
 mod knowledge;
 mod learn;
 mod merge;
@@ -87,5 +88,7 @@ fn work(arguments: &Arguments) -> Result<(), Failure> {
         Some(Command::Record(record)) => record::run(arguments, record),
         Some(Command::Jobs(jobs)) => past::run(arguments, jobs),
         Some(Command::Practice(part)) => practise::run(arguments, part),
+        Some(Command::Completions { shell }) => home::completions(*shell),
+        Some(Command::Man { folder }) => home::manual(folder.as_deref()),
     }
 }

@@ -48,6 +48,18 @@ pub enum Command {
     Jobs(Jobs),
     /// Practise on pumps that are not there; nothing of it reaches the real jobs.
     Practice(PracticePart),
+    /// Print completions for a shell.
+    Completions {
+        /// Shell.
+        #[arg(value_enum)]
+        shell: Shell,
+    },
+    /// Print the manual page, or write one for every command into a folder.
+    Man {
+        /// Folder for the pages; made if missing.
+        #[arg(long, value_name = "DIR")]
+        folder: Option<PathBuf>,
+    },
 }
 
 /// Open a job, or take one up again.
@@ -135,6 +147,19 @@ pub enum RecordFormat {
     Csv,
     /// The short page for the next shift, in Markdown.
     Handover,
+}
+
+/// Shells that complete words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Shell {
+    /// bash.
+    Bash,
+    /// zsh.
+    Zsh,
+    /// fish.
+    Fish,
+    /// PowerShell.
+    Powershell,
 }
 
 /// Practise on pumps that are not there: choose a lesson, or let the growing intervals choose.
