@@ -181,6 +181,7 @@ impl<'a> Draw<'a> {
     }
 }
 
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // a whole number below `many`
 fn pick(dice: &mut Dice, many: usize) -> Option<usize> {
     (0 < many).then(|| ((dice.draw() * many as f64) as usize).min(many - 1))
 }
