@@ -87,9 +87,9 @@ impl<'a> Draw<'a> {
         }
         let mut events = vec![Event::opened(&self.truth.family, (&self.knowledge.release, "000000000000"), None)];
         let mut closed: IndexSet<Id> = IndexSet::new();
-        let complains = |id: &&Id| !self.knowledge.all.findings[*id].aliases.is_empty();
+        let is_called = |id: &&Id| !self.knowledge.all.findings[*id].aliases.is_empty();
         let shown: Vec<&Id> =
-            self.askable.iter().filter(complains).filter(|id| self.yes(world, id) == Some(true)).collect();
+            self.askable.iter().filter(is_called).filter(|id| self.yes(world, id) == Some(true)).collect();
         let complaint = shown[pick(&mut dice, shown.len())?].clone();
         self.close(&mut closed, &complaint, true);
         events.push(Event::Complaint { words: complaint.clone(), findings: vec![complaint] });
