@@ -1,6 +1,6 @@
 //! `knowledge learn`, `jobs export` and `knowledge blind-spots` as scripts use them: the whole program on a data folder.
 
-#![allow(clippy::unwrap_used)]
+#![allow(clippy::unwrap_used, clippy::panic)]
 
 #[path = "bench/learn/mod.rs"]
 mod bench;
@@ -94,6 +94,9 @@ fn a_number_is_proposed_decided_and_kept() {
     let accepted = json(&learn(&["--accept", PATH, "--by", "R.K., fitter", "--json"]));
     assert_eq!(accepted["edits"][0]["path"], PATH);
     assert_eq!(accepted["edits"][0]["value"], proposal["value"]);
+
+    // The jobs are in the accepted number now: they count for it no more.
+    assert!(proposed(&json(&learn(&["--json", "--all"]))).is_none());
 
     let audit = own.join("learned.jsonl");
     let kept = std::fs::read_to_string(&audit).unwrap();

@@ -32,9 +32,9 @@ pub fn run(arguments: &Arguments, learn: &Learn) -> Result<(), Failure> {
     let knowledge = if learn.json { bring::knowledge_or_json(arguments)? } else { bring::knowledge(arguments)? };
     let school = attend(arguments, &knowledge)?;
     let fading = Fading { now: store::now(), half_life: learn.half_life };
-    let all = proposals(&knowledge, &school.lessons, fading);
     let audit = arguments.knowledge.as_ref().map(|folder| folder.join(AUDIT));
     let decisions = audit.as_deref().map_or_else(|| Ok(Vec::new()), read_audit)?;
+    let all = proposals(&knowledge, &school.lessons, fading, &Decision::accepted(&decisions));
     if !(learn.accept.is_empty() && learn.reject.is_empty()) {
         return decide(learn, &knowledge, &all, (audit, decisions.len()));
     }

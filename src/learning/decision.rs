@@ -3,6 +3,7 @@
 use super::proposal::Proposal;
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
 
 /// Accepted or not.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -88,6 +89,12 @@ impl Decision {
     pub fn read(text: &str) -> Result<Vec<Self>, (usize, String)> {
         let lines = text.lines().enumerate().filter(|(_, line)| !line.trim().is_empty());
         lines.map(|(at, line)| serde_json::from_str(line).map_err(|error| (at + 1, error.to_string()))).collect()
+    }
+
+    /// When the number at each path was last accepted: jobs closed before that are in the number already.
+    pub fn accepted(decisions: &[Self]) -> BTreeMap<String, Timestamp> {
+        let accepted = decisions.iter().filter(|decision| decision.verdict == Verdict::Accepted);
+        accepted.map(|decision| (decision.path.clone(), decision.at)).collect()
     }
 
     /// True if this rejection still stands for a proposal: little has been counted since, and it says about the same.
