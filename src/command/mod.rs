@@ -88,7 +88,10 @@ fn work(arguments: &Arguments) -> Result<(), Failure> {
         Some(Command::Record(record)) => record::run(arguments, record),
         Some(Command::Jobs(jobs)) => past::run(arguments, jobs),
         Some(Command::Practice(part)) => practise::run(arguments, part),
-        Some(Command::Completions { shell }) => home::completions(*shell),
+        Some(Command::Completions { shell }) => {
+            home::completions(*shell);
+            Ok(())
+        }
         Some(Command::Man { folder }) => home::manual(folder.as_deref()),
     }
 }
