@@ -25,7 +25,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
     ("editing", &["text", "quantity", "knowledge"]),
     ("picture", &["text", "knowledge"]),
     ("store", &["text"]),
-    ("screen", &["text", "quantity", "knowledge", "evidence", "planning", "job"]),
+    ("screen", &["text", "quantity", "knowledge", "evidence", "planning", "job", "practice"]),
     ("line", &["text", "quantity", "knowledge", "evidence", "planning", "job", "practice"]),
     (
         "command",
