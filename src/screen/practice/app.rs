@@ -16,7 +16,7 @@ use crate::screen::place::scrolled;
 use crate::screen::sheet::{self, Around, Sheet};
 use crate::screen::terminal::Program;
 use crate::screen::theme::Theme;
-use crate::text::clean;
+use crate::text::{clean, width};
 use crossterm::event::KeyEvent;
 use jiff::Timestamp;
 use ratatui::Frame;
@@ -214,10 +214,14 @@ impl<'a> PracticeApp<'a> {
             return two_ends(("weephole practice", theme.header), (&release, theme.header), columns, theme.marks.cut);
         };
         let saved = if self.world.unsaved { "NOT SAVED" } else { "saved" };
-        let (help, spent) = (exercise.help.word(), exercise.minutes());
-        let left = format!("practice: {}", exercise.lesson.1.name);
-        let right = format!("help: {help}  seed {}  {spent:.0} min  {saved}", exercise.seed);
-        two_ends((&left, theme.header), (&right, theme.header), columns, theme.marks.cut)
+        let (name, spent) = (&exercise.lesson.1.name, exercise.minutes());
+        let short = format!("{spent:.0} min  {saved}");
+        let long = format!("help: {}  seed {}  {short}", exercise.help.word(), exercise.seed);
+        let whole = format!("practice: {name}");
+        let candidates = [(&whole, &long), (&whole, &short), (name, &short)];
+        let fits = |(left, right): &&(&String, &String)| width(left) + 2 + width(right) <= columns;
+        let (left, right) = candidates.iter().find(fits).unwrap_or(&candidates[2]);
+        two_ends((left, theme.header), (right, theme.header), columns, theme.marks.cut)
     }
 
     fn around(&self) -> Around {
