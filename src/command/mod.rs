@@ -22,6 +22,8 @@ mod rows;
 mod share;
 mod shelf;
 mod snippets;
+mod trial;
+mod trial_told;
 
 use arguments::{Arguments, Command};
 use clap::Parser as _;
@@ -87,5 +89,6 @@ fn work(arguments: &Arguments) -> Result<(), Failure> {
         Some(Command::Record(record)) => record::run(arguments, record),
         Some(Command::Jobs(jobs)) => past::run(arguments, jobs),
         Some(Command::Practice(part)) => practise::run(arguments, part),
+        Some(Command::Trial(trial)) => trial::run(arguments, trial),
     }
 }

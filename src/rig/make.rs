@@ -3,6 +3,16 @@
 use crate::physics::OutOfRange;
 use crate::physics::steady::{Design, Liquid, Part, Pump};
 use crate::simulation::Chance;
+use crate::simulation::person::Sound;
+use std::rc::Rc;
+
+/// The sound pump of a seed, to be stood at many times.
+///
+/// # Errors
+/// As [`made`].
+pub fn sound(seed: u64) -> Result<Rc<Sound>, OutOfRange> {
+    made(seed).map(|pump| Rc::new(Sound::of(&pump)))
+}
 
 /// A sound pump: three chambers or five, 20 to 45 L/min at 40 to 100 bar, 380 to 560 rpm, level from 2 m below to 1 m
 /// above the inlet, water of 8 to 28 °C, three in four with a damper. All assumed; common practice, no source.
