@@ -76,6 +76,7 @@ impl Ground {
             planned: play.work.effort(),
             stands: play.stands,
             believed: play.believed,
+            trail: play.trail,
             fixed,
         })
     }

@@ -31,6 +31,8 @@ pub struct JobMarks {
     pub stands: Vec<Stand>,
     /// The belief after ten answers.
     pub believed: Believed,
+    /// What the planner asked or put right, in order, each with what came of it.
+    pub trail: Vec<(Id, String)>,
     /// What it took with the planner.
     pub planned: Effort,
     /// What it took in a fixed order; none for faults outside the graph.

@@ -24,6 +24,8 @@ pub struct Play<'a> {
     pub stands: Vec<Stand>,
     /// The belief when it was judged.
     pub believed: Believed,
+    /// What was asked and put right, with what came of it.
+    pub trail: Vec<(Id, String)>,
     /// Causes whose place is noted.
     truth: Vec<Id>,
     /// Places are noted no more: something was put right on the chance.
@@ -33,7 +35,8 @@ pub struct Play<'a> {
 impl<'a> Play<'a> {
     /// A job that was opened and told its complaint.
     pub fn new(sitting: Sitting, work: Work<'a>, truth: Vec<Id>) -> Self {
-        Self { sitting, work, stands: Vec::new(), believed: Believed::default(), truth, closed: false }
+        let (stands, believed, trail) = Default::default();
+        Self { sitting, work, stands, believed, trail, truth, closed: false }
     }
 
     /// Plays it to its end.
@@ -76,12 +79,13 @@ impl<'a> Play<'a> {
             let shown = self.work.replier.reading(&ask.id);
             // What no gauge can show was misread: nobody can tell then.
             let entered = self.sitting.entered_si(&ask.id, shown, check);
-            entered.or_else(|| self.sitting.entered_si(&ask.id, None, check)).map(|(event, _)| event)
+            entered.or_else(|| self.sitting.entered_si(&ask.id, None, check))
         } else {
             let answer: Answer = self.work.replier.finding(&ask.id)?;
-            self.sitting.answer(&ask.id, answer, check).ok()
+            self.sitting.answer(&ask.id, answer, check).ok().map(|event| (event, answer.words().to_owned()))
         };
-        let Some(event) = event else { return Ok(false) };
+        let Some((event, words)) = event else { return Ok(false) };
+        self.trail.push((ask.id.clone(), words));
         self.apply(event);
         self.work.tally.check(&self.sitting.knowledge, &step.check);
         for cause in self.confirmed() {
@@ -113,10 +117,14 @@ impl<'a> Play<'a> {
         }
         let was_needed = self.work.put_right(&next)?;
         let outcome = match (was_needed, self.work.is_solved()) {
-            (true, true) => return Ok(false),
+            (true, true) => Outcome::Well,
             (true, false) => Outcome::Better,
             (false, _) => Outcome::Same,
         };
+        self.trail.push((next.clone(), outcome.words().to_owned()));
+        if outcome == Outcome::Well {
+            return Ok(false);
+        }
         self.apply(self.sitting.changed(&next, ""));
         for event in self.sitting.gate(GateKind::FirstRun).all_yes(FITTER) {
             self.apply(event);
