@@ -18,10 +18,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
     ("job", &["text", "quantity", "knowledge", "belief", "evidence", "planning"]),
     ("trial", &["knowledge", "evidence", "planning", "job"]),
     ("rig", &["knowledge", "evidence", "physics", "simulation"]),
-    (
-        "exam",
-        &["knowledge", "belief", "evidence", "planning", "job", "trial", "rig", "simulation"],
-    ),
+    ("exam", &["knowledge", "belief", "evidence", "planning", "job", "trial", "rig", "simulation"]),
     ("practice", &["quantity", "knowledge", "evidence", "planning", "job", "trial", "rig"]),
     ("learning", &["knowledge", "belief", "evidence", "job"]),
     ("record", &["text", "quantity", "knowledge", "job"]),

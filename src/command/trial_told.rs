@@ -17,7 +17,9 @@ pub fn told(knowledge: &Knowledge, settings: &Settings, report: &Report) -> Stri
     {
         lines.extend(figures.iter().map(|(answers, figure)| percent(&format!("{name}, {answers} answers"), figure)));
     }
-    lines.extend(report.outside_top3.iter().map(|figure| percent("\"not in this graph\" in the first three, 10", figure)));
+    lines.extend(
+        report.outside_top3.iter().map(|figure| percent("\"not in this graph\" in the first three, 10", figure)),
+    );
     lines.extend(effort(report));
     lines.push(number("calibration error after 10 answers", &report.calibration_error, 3));
     lines.push(number("Brier score after 10 answers, 0 to 1", &report.brier, 3));

@@ -8,8 +8,7 @@ use crate::simulation::person;
 use serde::Serialize;
 
 /// Words of the scale of strengths, weakest first.
-const SCALE: [&str; 7] =
-    ["almost never", "rarely", "sometimes", "half the time", "often", "usually", "nearly always"];
+const SCALE: [&str; 7] = ["almost never", "rarely", "sometimes", "half the time", "often", "usually", "nearly always"];
 /// Steps of the scale that count as the same.
 const ALIKE: usize = 2;
 /// Severity at which the simulation is asked.

@@ -58,8 +58,7 @@ impl Ground {
         for _ in 0..TRIES {
             let present = self.faults(&mut chance)?;
             for _ in 0..TRIES {
-                let faults: Vec<(Id, f64)> =
-                    present.iter().map(|fault| (fault.id.to_owned(), chance.even())).collect();
+                let faults: Vec<(Id, f64)> = present.iter().map(|fault| (fault.id.to_owned(), chance.even())).collect();
                 let seed = chance.bits();
                 let complaint = self.complaint(&faults, seed)?;
                 if !complaint.is_empty() {

@@ -99,9 +99,11 @@ fn behind(graph: &Graph, complaint: &[Id]) -> Vec<usize> {
 }
 
 fn best_look<'k>(knowledge: &'k Knowledge, graph: &Graph, cause: &Id, allowed: Allowed) -> Option<Look<'k>> {
-    let verdicts = knowledge.all.findings.iter().filter(|(id, finding)| {
-        finding.verdict_on.as_ref() == Some(cause) && graph.findings.contains_key(*id)
-    });
+    let verdicts = knowledge
+        .all
+        .findings
+        .iter()
+        .filter(|(id, finding)| finding.verdict_on.as_ref() == Some(cause) && graph.findings.contains_key(*id));
     let looks = verdicts.flat_map(|(finding, entry)| {
         let checks = knowledge.all.checks.iter().filter(|(_, check)| may(check, allowed));
         checks.filter(|(_, check)| check.yields.contains(finding)).map(move |(id, check)| Look {

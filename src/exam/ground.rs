@@ -47,7 +47,8 @@ impl Ground {
             0.0 => Rc::clone(knowledge),
             mismatch => Rc::new(noisy(knowledge, mismatch, seed)),
         };
-        let note = PumpNote { name: format!("pump {}", pump + 1), usual: usual(knowledge, &sound)?, ..Default::default() };
+        let note =
+            PumpNote { name: format!("pump {}", pump + 1), usual: usual(knowledge, &sound)?, ..Default::default() };
         let graph = Graph::new(&believed, &settings.family, None);
         Ok(Self { settings: settings.clone(), knowledge: Rc::clone(knowledge), believed, graph, sound, note })
     }

@@ -2,11 +2,9 @@
 
 #![allow(clippy::unwrap_used)]
 
-use super::work::Work;
 use super::reply::Replier;
-use super::{
-    Effort, Figure, Ground, JobMarks, Kept, KeptError, Settings, calibration_error, disagreements, noisy,
-};
+use super::work::Work;
+use super::{Effort, Figure, Ground, JobMarks, Kept, KeptError, Settings, calibration_error, disagreements, noisy};
 use crate::knowledge::{Graph, Knowledge, SourceText, load};
 use crate::rig::sound;
 use std::collections::BTreeMap;
@@ -61,7 +59,8 @@ const SMALL: &str = r#"(
 
 fn small() -> Rc<Knowledge> {
     let loaded = load(vec![SourceText { name: "small.ron".to_owned(), text: SMALL.to_owned() }]);
-    let errors: Vec<_> = loaded.problems.iter().filter(|one| one.severity == crate::knowledge::Severity::Error).collect();
+    let errors: Vec<_> =
+        loaded.problems.iter().filter(|one| one.severity == crate::knowledge::Severity::Error).collect();
     assert!(errors.is_empty(), "{errors:#?}");
     Rc::new(loaded.knowledge)
 }
@@ -231,7 +230,10 @@ fn a_link_that_the_simulation_does_not_have_is_named() {
     let found = disagreements(&knowledge, &Graph::new(&knowledge, "oil_backed", None));
     let bubbles = found.iter().find(|one| one.finding == "bubbles_at_inlet").unwrap();
     assert_eq!((bubbles.fault.as_str(), bubbles.steps), ("strainer_clogged", 6));
-    assert!(!found.iter().any(|one| one.finding == "strainer_dirty_seen" && one.fault == "strainer_clogged"), "{found:#?}");
+    assert!(
+        !found.iter().any(|one| one.finding == "strainer_dirty_seen" && one.fault == "strainer_clogged"),
+        "{found:#?}"
+    );
 }
 
 #[test]

@@ -32,7 +32,10 @@ pub const HARM: &[(&str, &[Harm])] = &[
             ("found_valve_hammered", 0.15, 0.35),
         ],
     ),
-    ("spring_fatigue", &[("found_valve_spring_broken_inlet", 0.4, 0.5), ("found_valve_spring_broken_outlet", 0.4, 0.5)]),
+    (
+        "spring_fatigue",
+        &[("found_valve_spring_broken_inlet", 0.4, 0.5), ("found_valve_spring_broken_outlet", 0.4, 0.5)],
+    ),
     ("new_valve_on_worn_seat", &[("found_seat_wire_drawn", 0.3, 0.6)]),
     ("seat_not_home", &[("found_seat_bore_washed", 0.1, 0.4)]),
     ("seat_seal_missing", &[("found_seat_bore_washed", 0.15, 0.45)]),

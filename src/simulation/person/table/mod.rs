@@ -3,7 +3,9 @@
 //! What the pump's numbers tell (flow, pressure, swings, speeds) is not here. The shares follow common practice of the trade
 //! and these texts: Maggard, *Rough and Tumble Engineering* (water drawn in and forced out again, the click of the valves);
 //! Hawkins, *Pumps and Hydraulics* (the jet that snaps, leaks found by filling the line); MIL-HDBK-1164 (worn valves,
-//! emulsified oil); NAVEDTRA 14115 (water in oil); the signatures that follow from displacement, orifice and line.
+//! emulsified oil); NAVEDTRA 14115 (water in oil); the signatures that follow from displacement, orifice and line. Links
+//! that the graph has and this table had not were looked through once: what any fitter would see was added as common practice,
+//! with numbers of its own; what was doubtful was left.
 
 mod drive;
 mod harm;
