@@ -23,6 +23,8 @@ mod rows;
 mod share;
 mod shelf;
 mod snippets;
+mod trial;
+mod trial_told;
 
 use arguments::{Arguments, Command};
 use clap::Parser as _;
@@ -93,5 +95,6 @@ fn work(arguments: &Arguments) -> Result<(), Failure> {
             Ok(())
         }
         Some(Command::Man { folder }) => home::manual(folder.as_deref()),
+        Some(Command::Trial(trial)) => trial::run(arguments, trial),
     }
 }
