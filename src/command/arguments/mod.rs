@@ -7,7 +7,7 @@ use crate::knowledge::schema::Help;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
-pub use knowledge::{BlindSpots, Format, KnowledgePart, KnowledgeWork, Learn, PictureFormat};
+pub use knowledge::{BlindSpots, Format, KnowledgePart, KnowledgeWork, Learn, PictureFormat, Proving};
 pub use trial::Trial;
 
 /// Find the fault of an oil-backed diaphragm pump, from the complaint to a named cause.
@@ -247,6 +247,21 @@ pub enum JobsWork {
     },
     /// Print what the jobs tell as flat lines of JSON, for counting over many sites: nothing that anybody typed.
     Export(JobsExport),
+    /// Make a case of a confirmed job: an entry to try the knowledge on, printed, or added to a knowledge folder.
+    Case(JobsCase),
+}
+
+/// Make a case of a confirmed job.
+#[derive(Debug, Args)]
+pub struct JobsCase {
+    /// Number of the job.
+    pub number: u32,
+    /// Knowledge folder to add it to, as an edit that can be taken back.
+    #[arg(long, value_name = "DIR")]
+    pub to: Option<PathBuf>,
+    /// With --to, only say what it does; save nothing.
+    #[arg(long, requires = "to")]
+    pub without_saving: bool,
 }
 
 /// Print what the jobs tell as flat lines of JSON.
