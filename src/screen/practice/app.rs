@@ -69,7 +69,7 @@ impl<'a> PracticeApp<'a> {
         };
         let (now, began) = (options.now, (options.now)());
         let mut app = Self { room, world, layers: Vec::new(), message: None, is_over: false, now, began };
-        app.to_choice();
+        app.back_to_choice();
         match (choice.lesson, choice.help) {
             (Some(lesson), Some(help)) => app.carry_out(vec![Effect::Begin(lesson, choice.seed, help)]),
             (Some(lesson), None) => app.open(boxed(Helps::new(&lesson, choice.seed, &app.world))),
@@ -101,7 +101,7 @@ impl<'a> PracticeApp<'a> {
     }
 
     /// The list of lessons as it stands after what was practised last.
-    fn to_choice(&mut self) {
+    fn back_to_choice(&mut self) {
         let (groups, progress, trouble) = self.room.stand();
         (self.world.groups, self.world.progress) = (groups, progress);
         (self.world.exercise, self.world.dials) = (None, None);
@@ -147,7 +147,7 @@ impl<'a> PracticeApp<'a> {
             Effect::Close => {
                 self.layers.pop();
             }
-            Effect::ToChoice => self.to_choice(),
+            Effect::ToChoice => self.back_to_choice(),
             Effect::OtherTheme => self.world.theme = self.world.theme.other(),
             Effect::Leave => self.is_over = true,
         }
@@ -194,7 +194,7 @@ impl<'a> PracticeApp<'a> {
     fn end(&mut self) {
         let Some(exercise) = self.world.exercise.take() else { return };
         let ended = self.room.end(&exercise);
-        self.to_choice();
+        self.back_to_choice();
         match ended {
             Ok(ended) => {
                 if let Some(why) = &ended.not_saved {
