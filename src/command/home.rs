@@ -12,7 +12,7 @@ use std::path::Path;
 const NAME: &str = "weephole";
 
 /// Prints the completions for a shell.
-pub fn completions(shell: Shell) -> Result<(), Failure> {
+pub fn completions(shell: Shell) {
     let kind = match shell {
         Shell::Bash => Kind::Bash,
         Shell::Zsh => Kind::Zsh,
@@ -22,7 +22,6 @@ pub fn completions(shell: Shell) -> Result<(), Failure> {
     let mut text = Vec::new();
     generate(kind, &mut Arguments::command(), NAME, &mut text);
     print::out(String::from_utf8_lossy(&text).trim_end());
-    Ok(())
 }
 
 /// Prints the manual page, or writes one for every command into a folder.

@@ -28,6 +28,8 @@ mod several;
 mod share;
 mod shelf;
 mod snippets;
+mod trial;
+mod trial_told;
 
 use arguments::{Arguments, Command};
 use clap::Parser as _;
@@ -93,7 +95,11 @@ fn work(arguments: &Arguments) -> Result<(), Failure> {
         Some(Command::Record(record)) => record::run(arguments, record),
         Some(Command::Jobs(jobs)) => past::run(arguments, jobs),
         Some(Command::Practice(part)) => practise::run(arguments, part),
-        Some(Command::Completions { shell }) => home::completions(*shell),
+        Some(Command::Completions { shell }) => {
+            home::completions(*shell);
+            Ok(())
+        }
         Some(Command::Man { folder }) => home::manual(folder.as_deref()),
+        Some(Command::Trial(trial)) => trial::run(arguments, trial),
     }
 }

@@ -10,7 +10,7 @@ use crate::quantity::{find_unit, in_unit};
 const DIALS: [&str; 2] = ["inlet_pressure_full", "outlet_pressure"];
 /// Seconds between two points: a fifth of the lag of a usual needle, and some ten points to a stroke of a chamber.
 const STEP: f64 = 0.005;
-/// The trace is stretched to its own height, but never more than this share of the face: a needle that stands is flat.
+/// A trace is stretched to its own height, but no less than this share of the face fills it: a needle that stands is flat.
 const LEAST_HEIGHT: f64 = 0.04;
 
 /// A dial and its needle over some seconds, which then begin again.
@@ -37,7 +37,7 @@ pub struct Dial {
 pub struct DialPoint {
     /// Share of the face, 0 to 1.
     pub at: f64,
-    /// Share of the height of the trace, 0 to 1.
+    /// Share of the height of the trace above the lowest point, 0 to 1.
     pub height: f64,
     /// The value with its unit.
     pub words: String,
@@ -75,9 +75,8 @@ impl Exercise {
         let share = |si: f64| ((si - from) / span).clamp(0.0, 1.0);
         let words = |si: f64| self.in_words(reading, si);
         let height = (high - low).max(LEAST_HEIGHT * span);
-        let bottom = f64::midpoint(low, high) - height / 2.0;
         let point =
-            |si: f64| DialPoint { at: share(si), height: ((si - bottom) / height).clamp(0.0, 1.0), words: words(si) };
+            |si: f64| DialPoint { at: share(si), height: ((si - low) / height).clamp(0.0, 1.0), words: words(si) };
         Some(Dial {
             reading: reading.to_owned(),
             name,

@@ -2,6 +2,7 @@
 
 use super::flips::{Flip, Proof, Turn};
 use crate::knowledge::Knowledge;
+use std::fmt::Write as _;
 
 /// What an edit does to the cases, line by line; the changes in words and the problems are told by the caller.
 pub fn told(knowledge: &Knowledge, proof: &Proof) -> Vec<String> {
@@ -42,13 +43,13 @@ pub fn flip_in_words(knowledge: &Knowledge, flip: &Flip) -> String {
     };
     if let Some(first) = flip.first_after.as_ref().filter(|_| flip.first_before != flip.first_after) {
         let name = knowledge.all.causes.get(first).map_or(first.as_str(), |cause| cause.name.as_str());
-        line += &format!("; first now: {name}");
+        let _ = write!(line, "; first now: {name}");
     }
     for id in &flip.forbidden {
-        line += &format!("; advises `{id}` first, which is forbidden");
+        let _ = write!(line, "; advises `{id}` first, which is forbidden");
     }
     if let Some(trouble) = &flip.trouble {
-        line += &format!("; {trouble}");
+        let _ = write!(line, "; {trouble}");
     }
     line
 }

@@ -223,7 +223,7 @@ pub struct BlindSpots {
     #[arg(long, default_value = "oil_backed", value_name = "FAMILY")]
     pub family: String,
     /// Causes count as told apart if some answer differs by so much between them.
-    #[arg(long, default_value_t = 0.3, value_name = "SHARE", value_parser = share)]
+    #[arg(long, default_value_t = 0.65, value_name = "SHARE", value_parser = share)]
     pub apart: f64,
     /// Months after which a review is old.
     #[arg(long, default_value_t = 24, value_name = "MONTHS")]

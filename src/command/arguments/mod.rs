@@ -1,12 +1,14 @@
 //! The words of the command line.
 
 mod knowledge;
+mod trial;
 
 use crate::knowledge::schema::Help;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
 pub use knowledge::{BlindSpots, Format, KnowledgePart, KnowledgeWork, Learn, PictureFormat, Proving};
+pub use trial::Trial;
 
 /// Find the fault of an oil-backed diaphragm pump, from the complaint to a named cause.
 ///
@@ -60,6 +62,8 @@ pub enum Command {
         #[arg(long, value_name = "DIR")]
         folder: Option<PathBuf>,
     },
+    /// Play simulated jobs whose faults are known, and say how well the program finds them.
+    Trial(Trial),
 }
 
 /// Open a job, or take one up again.

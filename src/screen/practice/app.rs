@@ -16,7 +16,7 @@ use crate::screen::place::scrolled;
 use crate::screen::sheet::{self, Around, Sheet};
 use crate::screen::terminal::Program;
 use crate::screen::theme::Theme;
-use crate::text::clean;
+use crate::text::{clean, width};
 use crossterm::event::KeyEvent;
 use jiff::Timestamp;
 use ratatui::Frame;
@@ -69,7 +69,7 @@ impl<'a> PracticeApp<'a> {
         };
         let (now, began) = (options.now, (options.now)());
         let mut app = Self { room, world, layers: Vec::new(), message: None, is_over: false, now, began };
-        app.to_choice();
+        app.back_to_choice();
         match (choice.lesson, choice.help) {
             (Some(lesson), Some(help)) => app.carry_out(vec![Effect::Begin(lesson, choice.seed, help)]),
             (Some(lesson), None) => app.open(boxed(Helps::new(&lesson, choice.seed, &app.world))),
@@ -101,7 +101,7 @@ impl<'a> PracticeApp<'a> {
     }
 
     /// The list of lessons as it stands after what was practised last.
-    fn to_choice(&mut self) {
+    fn back_to_choice(&mut self) {
         let (groups, progress, trouble) = self.room.stand();
         (self.world.groups, self.world.progress) = (groups, progress);
         (self.world.exercise, self.world.dials) = (None, None);
@@ -147,7 +147,7 @@ impl<'a> PracticeApp<'a> {
             Effect::Close => {
                 self.layers.pop();
             }
-            Effect::ToChoice => self.to_choice(),
+            Effect::ToChoice => self.back_to_choice(),
             Effect::OtherTheme => self.world.theme = self.world.theme.other(),
             Effect::Leave => self.is_over = true,
         }
@@ -194,7 +194,7 @@ impl<'a> PracticeApp<'a> {
     fn end(&mut self) {
         let Some(exercise) = self.world.exercise.take() else { return };
         let ended = self.room.end(&exercise);
-        self.to_choice();
+        self.back_to_choice();
         match ended {
             Ok(ended) => {
                 if let Some(why) = &ended.not_saved {
@@ -214,10 +214,14 @@ impl<'a> PracticeApp<'a> {
             return two_ends(("weephole practice", theme.header), (&release, theme.header), columns, theme.marks.cut);
         };
         let saved = if self.world.unsaved { "NOT SAVED" } else { "saved" };
-        let (help, spent) = (exercise.help.word(), exercise.minutes());
-        let left = format!("practice: {}", exercise.lesson.1.name);
-        let right = format!("help: {help}  seed {}  {spent:.0} min  {saved}", exercise.seed);
-        two_ends((&left, theme.header), (&right, theme.header), columns, theme.marks.cut)
+        let (name, spent) = (&exercise.lesson.1.name, exercise.minutes());
+        let short = format!("{spent:.0} min  {saved}");
+        let long = format!("help: {}  seed {}  {short}", exercise.help.word(), exercise.seed);
+        let whole = format!("practice: {name}");
+        let candidates = [(&whole, &long), (&whole, &short), (name, &short)];
+        let fits = |(left, right): &&(&String, &String)| width(left) + 2 + width(right) <= columns;
+        let (left, right) = candidates.iter().find(fits).unwrap_or(&candidates[2]);
+        two_ends((left, theme.header), (right, theme.header), columns, theme.marks.cut)
     }
 
     fn around(&self) -> Around {

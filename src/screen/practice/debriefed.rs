@@ -119,8 +119,10 @@ impl Page for Debriefed {
             body.push(blank());
             body.extend(part);
         }
-        let title = if self.ended.marks.passed() { "passed" } else { "not passed" };
-        Sheet { place: "DEBRIEF", title: title.to_owned(), body, ..Sheet::default() }
+        let marks = &self.ended.marks;
+        let outcome = if marks.passed() { "passed" } else { "not passed" };
+        let title = format!("{outcome}; help: {}, seed {}", marks.help.word(), marks.seed);
+        Sheet { place: "DEBRIEF", title, body, ..Sheet::default() }
     }
 
     fn press(&mut self, key: KeyEvent, _world: &World) -> Vec<Effect> {

@@ -94,7 +94,7 @@ impl Page for GaugesPage {
                     body.push(blank());
                 }
             }
-            _ => body.extend(beside(world, full).into_iter().flatten()),
+            _ => body.extend(beside(world, full).into_iter().flatten().skip(1)), // without the heading
         }
         let title = format!("at full speed, slowed down {SLOWER:.0} times");
         Sheet { place: "GAUGES", title, body, ..Sheet::default() }

@@ -38,6 +38,10 @@ impl Helps {
         Self { lesson: lesson.clone(), seed, open, at: 0 }
     }
 
+    fn tables(&self) -> Vec<&'static [Bound<Act>]> {
+        if self.open.len() < 2 { vec![KEYS, BACK] } else { vec![KEYS, LIST, BACK] }
+    }
+
     fn begin(&self, at: usize) -> Vec<Effect> {
         let begin = |help: &Help| Effect::Begin(self.lesson.clone(), self.seed, *help);
         self.open.get(at).map(begin).into_iter().collect()
@@ -61,7 +65,7 @@ impl Page for Helps {
             title: "begin with the help of that row".to_owned(),
             role: Role::Answer,
         }];
-        all.extend([KEYS, LIST, BACK].into_iter().flat_map(hints));
+        all.extend(self.tables().into_iter().flat_map(hints));
         all
     }
 
@@ -92,7 +96,7 @@ impl Page for Helps {
             let at = digit.to_digit(10).map_or(0, |digit| digit as usize - 1);
             return self.begin(at);
         }
-        match [KEYS, LIST, BACK].into_iter().find_map(|table| find(table, key.code)) {
+        match self.tables().into_iter().find_map(|table| find(table, key.code)) {
             Some(Act::Begin) => return self.begin(self.at),
             Some(Act::Down) => self.at = next(self.at, self.open.len()),
             Some(Act::Up) => self.at = self.at.saturating_sub(1),

@@ -10,7 +10,7 @@ use crate::knowledge::schema::Help;
 use crate::practice::{Exercise, Move, Reasons, Room};
 use crate::screen::keys::{Bound, Hint, acts, find, hints, way};
 use crate::screen::likely;
-use crate::screen::lines::{Lines, blank, hanging, line, minutes, two_ends};
+use crate::screen::lines::{Lines, blank, flow, hanging, line, minutes, span, two_ends};
 use crate::screen::parts;
 use crate::screen::sheet::{Columns, Sheet};
 use crate::screen::theme::Theme;
@@ -56,6 +56,9 @@ const REST: &[Bound<Act>] = &[
     way(&[KeyCode::Char('h'), KeyCode::Char('?')], "h", "help", "this help", Act::Help),
     way(&[KeyCode::Char('q')], "q", "leave", "leave; the job can be taken up again", Act::Leave),
 ];
+
+/// Columns by which what was found stands behind its check.
+const INDENT: usize = 2;
 
 /// The page of the job.
 pub(super) struct JobPage {
@@ -149,8 +152,12 @@ fn found(exercise: &Exercise, columns: usize, theme: &Theme) -> Lines {
         let took = minutes(done.minutes);
         lines.push(two_ends((&done.name, theme.text), (&took, theme.dim), columns, theme.marks.cut));
         for found in &done.found {
-            let label = format!("  {}:", found.name);
-            lines.extend(hanging((&label, theme.dim), (&found.words, theme.strong), columns));
+            let label = format!("{}:", found.name);
+            let pieces = [(label.as_str(), theme.dim), (found.words.as_str(), theme.strong)];
+            for mut row in flow(&pieces, columns.saturating_sub(INDENT).max(1)) {
+                row.spans.insert(0, span(&" ".repeat(INDENT), theme.text));
+                lines.push(row);
+            }
         }
     }
     lines

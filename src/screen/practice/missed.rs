@@ -2,9 +2,9 @@
 
 use super::page::{Effect, Page, World};
 use crate::knowledge::schema::SignalWord;
-use crate::practice::Miss;
+use crate::practice::{Miss, Move};
 use crate::screen::keys::{Bound, Hint, acts, find, hints};
-use crate::screen::lines::{blank, flow, hanging, para, sentence};
+use crate::screen::lines::{blank, flow, para, sentence};
 use crate::screen::parts;
 use crate::screen::sheet::{Columns, Sheet};
 use crossterm::event::{KeyCode, KeyEvent};
@@ -38,15 +38,16 @@ impl Page for Missed {
         let (theme, columns) = (&world.theme, Columns::of(world.size.0).full);
         let rank = self.miss.cautions.iter().map(|caution| caution.rank).min().unwrap_or(SignalWord::Warning);
         let rank = rank.min(SignalWord::Warning);
-        let what = format!("Unsafe, so it was not done: {}.", self.miss.what);
+        // What ran on too long has happened; anything else was not done.
+        let lead = if self.miss.instead.1 == Move::Stops { "Unsafe" } else { "Unsafe, so it was not done" };
+        let what = format!("{lead}: {}.", self.miss.what);
         let instead = sentence(&self.miss.instead.0);
         let mut pinned =
             flow(&[(rank.word(), theme.signal(rank)), (&what, theme.strong), (&instead, theme.text)], columns);
         pinned.extend(parts::cautions(&self.miss.cautions, columns, theme));
         let mut body = vec![blank()];
-        body.extend(hanging(("First:", theme.dim), (&instead, theme.strong), columns));
         body.extend(para("This job is failed. Go on with it and learn from it.", columns, theme.trouble));
-        Sheet { place: "UNSAFE", title: "this would have harmed somebody".to_owned(), pinned, body, ..Sheet::default() }
+        Sheet { place: "UNSAFE", title: "this could have harmed somebody".to_owned(), pinned, body, ..Sheet::default() }
     }
 
     fn press(&mut self, key: KeyEvent, _world: &World) -> Vec<Effect> {

@@ -19,6 +19,8 @@ enum Act {
 }
 
 const TYPING: &[Bound<Act>] = &typing(Act::Take, Act::Drop);
+/// A number that was refused must be changed before it can be taken.
+const REFUSED: &[Bound<Act>] = &[acts(&[KeyCode::Esc], "Esc", "back", "back to the job; nothing is named", Act::Drop)];
 /// Naming ends the job, so Enter does not do it.
 const READ: &[Bound<Act>] = &[
     acts(&[KeyCode::Char('z')], "z", "that is all: name it", "name it and end the job", Act::End),
@@ -42,7 +44,11 @@ impl Naming {
     }
 
     fn table(&self) -> &'static [Bound<Act>] {
-        if self.open.is_some() { TYPING } else { READ }
+        match (&self.open, self.is_wrong) {
+            (Some(_), false) => TYPING,
+            (Some(_), true) => REFUSED,
+            (None, _) => READ,
+        }
     }
 
     fn take(&mut self) {

@@ -34,7 +34,7 @@ fn trends(progress: &Progress, theme: &Theme) -> Lines {
     vec![
         line(&head, theme.heading),
         trend("passed", &percent(progress.passed.0), &percent(progress.passed.1), theme),
-        trend("minutes over the planner's", &times(progress.over_planner.0), &times(progress.over_planner.1), theme),
+        trend("minutes, times the planner's", &times(progress.over_planner.0), &times(progress.over_planner.1), theme),
         trend(
             "told per minute, of the best possible",
             &percent(progress.share_of_best.0),

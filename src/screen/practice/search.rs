@@ -73,7 +73,11 @@ impl Search {
     }
 
     fn tables(&self) -> Vec<&'static [Bound<Act>]> {
-        if self.hits.is_empty() { vec![BACK] } else { vec![PICK, LIST, BACK] }
+        match self.hits.len() {
+            0 => vec![BACK],
+            1 => vec![PICK, BACK],
+            _ => vec![PICK, LIST, BACK],
+        }
     }
 
     fn pick(&self, world: &World) -> Vec<Effect> {
