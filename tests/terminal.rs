@@ -597,6 +597,7 @@ fn a_strength_at_the_bench() {
     bench.press("b", &["KNOWLEDGE"]);
     bench.send("q");
     bench.end().assert_clean();
+}
 
 /// Types words into the search of a practice job and takes the first match.
 fn look_for(terminal: &mut Terminal, key: &str, words: &str, place: &str) {
