@@ -191,7 +191,7 @@ fn a_strength_is_changed_rejected_and_changed_smaller() {
     let before = bench.file();
     bench.press("e");
     picture!("bench_change", bench);
-    bench.press("almost never^");
+    bench.press("0.001^");
     let waiting = bench.text();
     assert!(waiting.contains("The cases are being played") && waiting.contains("b do not save"), "{waiting}");
     assert!(!waiting.contains("s save it"), "{waiting}");
@@ -201,7 +201,7 @@ fn a_strength_is_changed_rejected_and_changed_smaller() {
     assert_eq!(bench.file(), before, "neither Enter nor the usual key saves what makes a case worse");
     bench.press("b");
     assert!(bench.text().contains("Nothing was saved."));
-    bench.press("~~~~~~~~~~~~0.97^").settle();
+    bench.press("~~~~~0.97^").settle();
     picture!("bench_draft", bench);
     bench.press("s");
     let text = bench.text();
@@ -212,8 +212,8 @@ fn a_strength_is_changed_rejected_and_changed_smaller() {
 #[test]
 fn what_gets_worse_is_saved_by_a_key_of_its_own() {
     let mut bench = Bench::new();
-    bench.press("fend hot^^ealmost never^").settle().press("w");
-    assert!(bench.file().contains("strength: almost_never"), "{}", bench.text());
+    bench.press("fend hot^^e0.001^").settle().press("w");
+    assert!(bench.file().contains("strength: share(0.001)"), "{}", bench.text());
 }
 
 #[test]
