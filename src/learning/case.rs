@@ -251,3 +251,84 @@ fn word(fact: Fact) -> &'static str {
 fn quoted(text: &str) -> String {
     ron::to_string(text).unwrap_or_default()
 }
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used)]
+mod tests {
+    use super::{NoCase, OwnCase, case_entry, own_case};
+    use crate::evidence::Answer;
+    use crate::job::{Ending, Entry, Event};
+    use crate::knowledge::schema::{Case, Fact};
+    use crate::knowledge::{Knowledge, SourceText, load, ron_options};
+    use crate::learning::{Reader, Untaught};
+    use jiff::Timestamp;
+
+    fn small() -> Knowledge {
+        let text = include_str!("../../tests/fixtures/trial/small.ron").to_owned();
+        load(vec![SourceText { name: "small.ron".to_owned(), text }]).knowledge
+    }
+
+    fn answered(finding: &str, answer: Answer) -> Event {
+        Event::Answered { finding: finding.to_owned(), answer, check: Some("touch".to_owned()) }
+    }
+
+    fn closed(ending: Ending, cause: Option<&str>) -> Event {
+        Event::Closed { ending, cause: cause.map(str::to_owned), words: String::new() }
+    }
+
+    fn of(knowledge: &Knowledge, events: Vec<Event>) -> Result<OwnCase, NoCase> {
+        let opened = Event::opened("oil_backed", (&knowledge.release, &knowledge.hash), None);
+        let entries: Vec<Entry> =
+            std::iter::once(opened).chain(events).map(|event| Entry { at: Timestamp::UNIX_EPOCH, event }).collect();
+        let taught = Reader::new(knowledge).read("first line", &entries).unwrap();
+        own_case(knowledge, &taught.told, &entries)
+    }
+
+    fn complaint() -> Event {
+        Event::Complaint { words: "it \"bangs\" \\ loudly".to_owned(), findings: vec!["knock".to_owned()] }
+    }
+
+    #[test]
+    fn a_case_holds_what_was_said_but_not_the_look_at_the_truth() {
+        let knowledge = small();
+        let events = vec![
+            complaint(),
+            answered("hot", Answer::ProbablyNo),
+            answered("found_bearing", Answer::No),
+            answered("found_spring", Answer::CantTell),
+            answered("found_seat", Answer::Yes),
+            closed(Ending::Confirmed, Some("seat")),
+        ];
+        let made = of(&knowledge, events).unwrap();
+        let case = &made.case;
+        assert_eq!((case.told.as_str(), case.source.as_str()), ("it \"bangs\" \\ loudly", "own log"));
+        assert_eq!(
+            (case.complaint.as_slice(), case.truth.as_slice()),
+            (&["knock".to_owned()][..], &["seat".to_owned()][..])
+        );
+        let facts: Vec<(&str, Fact)> = case.facts.iter().map(|(id, fact)| (id.as_str(), *fact)).collect();
+        assert_eq!(facts, [("hot", Fact::ProbablyNo), ("found_bearing", Fact::No)]);
+        assert_eq!(case.cant_tell, ["found_spring"]);
+        assert_eq!(made.left_out, ["found_seat: the look that confirmed the cause"]);
+        let read: Case = ron_options().from_str(&case_entry(case)).unwrap();
+        assert_eq!(read, *case, "what is written reads back");
+    }
+
+    #[test]
+    fn a_job_that_proved_nothing_makes_no_case() {
+        let knowledge = small();
+        let untaught = |why| Err(NoCase::Untaught(why));
+        assert_eq!(of(&knowledge, vec![complaint()]), untaught(Untaught::Open));
+        let no_look = vec![complaint(), closed(Ending::Confirmed, Some("seat"))];
+        assert_eq!(of(&knowledge, no_look), untaught(Untaught::WithoutProof));
+        let silent = vec![answered("found_seat", Answer::Yes), closed(Ending::Confirmed, Some("seat"))];
+        assert_eq!(of(&knowledge, silent), Err(NoCase::NoComplaint));
+        let taken_back = vec![
+            complaint(),
+            answered("knock", Answer::No),
+            answered("found_seat", Answer::Yes),
+            closed(Ending::Confirmed, Some("seat")),
+        ];
+        assert_eq!(of(&knowledge, taken_back), Err(NoCase::NoComplaint));
+    }
+}

@@ -93,7 +93,8 @@ impl Page for List {
     fn sheet(&self, world: &World) -> Sheet {
         let (theme, columns) = (&world.theme, Columns::of(world.size.0).full);
         let of = self.kind.map_or("all kinds", Kind::name);
-        let title = format!("{} entries of {of}", self.hits.len());
+        let count = self.hits.len();
+        let title = format!("{count} {} of {of}", if count == 1 { "entry" } else { "entries" });
         let mut pinned = Lines::new();
         if self.is_typing || !self.words.trimmed().is_empty() {
             pinned.push(self.words.line("Words:", columns, theme));
