@@ -104,7 +104,13 @@ fn a_change_of_a_caution_is_marked_and_stands_first() {
     let (_base, folder) = folder();
     let dir = folder.to_str().unwrap();
     done(&["set", "low_flow.how", "look at the log", "--knowledge", dir]);
-    let said = done(&["set", "cautions.c_tank_entry.word", "notice", "--knowledge", dir]);
+    let alone = ["set", "cautions.c_tank_entry.word", "notice", "--knowledge", dir];
+    assert!(refused(&alone, "", 2).contains("two people look at that"));
+    let by_name = [&alone[..], &["--second", "Rolf Kramer"]].concat();
+    assert!(refused(&by_name, "", 2).contains("--second: Initials and role only"));
+    let said = done(&[&alone[..], &["--second", "R.K., supervisor"]].concat());
+    let kept = fs::read_to_string(folder.join("backups/0002.edit.json")).unwrap();
+    assert_eq!(serde_json::from_str::<Value>(&kept).unwrap()["second"], "R.K., supervisor");
     assert!(said.starts_with("SAFETY  Bad air in tank or pit., word: \"danger\" → \"notice\""), "{said}");
     let told = done(&["changes", "built-in", dir]);
     assert!(told.starts_with("SAFETY  ") && told.contains("1 of all about safety"), "{told}");

@@ -111,6 +111,74 @@ fn a_number_is_proposed_decided_and_kept() {
     assert!(text(&broken.stderr).contains("learned.jsonl:1: this is not a decision"), "{}", text(&broken.stderr));
 }
 
+/// Written as an ordinary edit: proved, told, taken back; once taken back the jobs count for the number again.
+#[test]
+fn what_is_accepted_is_written_and_taken_back() {
+    let folder = folder();
+    let own = folder.path().join("own");
+    let own = own.to_str().unwrap();
+    let run = |words: &[&str]| weephole(folder.path(), words);
+    assert_eq!(run(&["knowledge", "unpack", own]).status.code(), Some(0));
+    let learn = ["knowledge", "learn", "--knowledge", own];
+    let proposed = || {
+        let found = json(&run(&[&learn[..], &["--json", "--all"]].concat()));
+        found["proposals"].as_array().unwrap().iter().find(|p| p["path"] == PATH).cloned()
+    };
+    let value = proposed().unwrap()["value"].as_str().unwrap().to_owned();
+    let accept = [&learn[..], &["--accept", PATH, "--by", "R.K., fitter", "--write"]].concat();
+    let told = run(&[&accept[..], &["--without-saving"]].concat());
+    assert!(text(&told.stdout).ends_with("Nothing was saved.\n"), "{}", text(&told.stderr));
+    assert!(!Path::new(own).join("learned.jsonl").exists() && proposed().is_some());
+    let done = run(&accept);
+    let said = text(&done.stdout);
+    assert!(
+        said.contains("Saved as edit 1") && said.contains("1 accepted, 0 rejected"),
+        "{said}{}",
+        text(&done.stderr)
+    );
+    let of_finding = |knowledge: &str| {
+        let mut texts = common::sources(Path::new(knowledge)).into_iter().map(|source| source.text);
+        let file = texts.find(|text| text.contains(&format!("\"{FINDING}\": ("))).unwrap();
+        let entry = file.split(&format!("\"{FINDING}\": (")).nth(1).unwrap().to_owned();
+        entry.lines().find(|line| line.contains(&format!("\"{CAUSE}\""))).unwrap().to_owned()
+    };
+    let line = of_finding(own);
+    assert!(line.contains(&value) && line.contains("basis: measured"), "{line}");
+    assert!(proposed().is_none(), "the jobs are in the number now");
+    assert_eq!(run(&["knowledge", "undo", "--knowledge", own]).status.code(), Some(0));
+    assert!(!of_finding(own).contains(&value));
+    assert!(proposed().is_some(), "taken back: as if never accepted");
+}
+
+/// Job 1 is confirmed by a look: its case holds what was told and asked, not the look; job 401 was closed unconfirmed.
+#[test]
+fn a_confirmed_job_becomes_a_case() {
+    let folder = folder();
+    let own = folder.path().join("own");
+    let own = own.to_str().unwrap();
+    let run = |words: &[&str]| weephole(folder.path(), words);
+    assert_eq!(run(&["knowledge", "unpack", own]).status.code(), Some(0));
+    let printed = run(&["jobs", "case", "1"]);
+    let entry = text(&printed.stdout);
+    assert_eq!(printed.status.code(), Some(0), "{}", text(&printed.stderr));
+    assert!(entry.contains("source: \"own log\"") && entry.contains(&format!("truth: [\"{CAUSE}\"]")), "{entry}");
+    assert!(entry.starts_with("\"case_job_") && !entry.contains("found_"), "{entry}");
+    assert!(text(&printed.stderr).contains("the look that confirmed the cause"), "{}", text(&printed.stderr));
+    let added = run(&["jobs", "case", "1", "--to", own]);
+    let said = text(&added.stdout);
+    assert!(said.contains("New case: case_job_") && said.contains("Saved as edit 1"), "{said}{}", text(&added.stderr));
+    let file = std::fs::read_to_string(Path::new(own).join("cases/own_log.ron")).unwrap();
+    let one_line = |text: &str| text.split_whitespace().collect::<Vec<_>>().join(" ");
+    assert!(one_line(&file).contains(one_line(entry.trim().trim_end_matches(',')).as_str()), "{file}");
+    assert_eq!(run(&["knowledge", "check", "--knowledge", own]).status.code(), Some(0));
+    assert_eq!(run(&["jobs", "case", "1", "--to", own]).status.code(), Some(2), "a job is one case");
+    assert_eq!(run(&["knowledge", "undo", "--knowledge", own]).status.code(), Some(0));
+    assert!(!Path::new(own).join("cases/own_log.ron").exists());
+    let open = run(&["jobs", "case", "401"]);
+    assert_eq!(open.status.code(), Some(1));
+    assert!(text(&open.stderr).contains("closed without a confirmed cause"), "{}", text(&open.stderr));
+}
+
 #[test]
 fn the_built_in_knowledge_has_no_place_for_decisions() {
     let folder = folder();

@@ -542,6 +542,63 @@ fn by_lines_a_terminal_gets_no_escape_sequence() {
     assert!(journal(&folder).contains(COMPLAINT));
 }
 
+/// The built-in knowledge in a folder, with the cases of one file: quicker to prove.
+fn knowledge_folder(base: &TempDir, case: &str) -> PathBuf {
+    let folder = base.path().join("graph");
+    let unpacked = Command::new(PROGRAM).args(["knowledge", "unpack"]).arg(&folder).output().unwrap();
+    assert!(unpacked.status.success());
+    for file in fs::read_dir(folder.join("cases")).unwrap() {
+        let path = file.unwrap().path();
+        if !fs::read_to_string(&path).unwrap().contains(case) {
+            fs::write(&path, "(version: 1)\n").unwrap();
+        }
+    }
+    folder
+}
+
+/// A supervisor at the bench: a strength changed so that a case flips, rejected; changed less, accepted; taken back.
+#[test]
+fn a_strength_at_the_bench() {
+    let base = tempfile::tempdir().unwrap();
+    let folder = knowledge_folder(&base, "case_valve_sets_last_six_weeks");
+    let file = folder.join("findings/delivery.ron");
+    let before = fs::read_to_string(&file).unwrap();
+    let mut bench =
+        Terminal::start(Path::new(PROGRAM), &["knowledge", "bench", "--knowledge", folder.to_str().unwrap()]);
+    bench.wait(&["KNOWLEDGE", "f find by words"]);
+    bench.press("f", &["Words:"]);
+    bench.press("delivers less than it used to", &["Words: delivers less than it used to", "▶ delivers less"]);
+    bench.press(ENTER, &["Enter open"]);
+    bench.press(ENTER, &["ENTRY", "(low_flow, findings)", "LEADS HERE"]);
+    for _ in 0..200 {
+        let text = bench.text();
+        if text.contains("▶ all valves leak a little") {
+            break;
+        }
+        bench.send(DOWN).wait_until("the next row", |now| now != text);
+    }
+    bench.wait(&["▶ all valves leak a little"]);
+    bench.press("e", &["CHANGE", "Now: often (75 %)"]);
+    bench.press("rarely", &["Strength: rarely"]);
+    bench.press(ENTER, &["DRAFT", "often (0.75) → rarely (0.1)"]);
+    bench.wait(&["Worse: case_valve_sets_last_six_weeks: rank 1 -> 2", "w save it although it gets worse"]);
+    bench.press("b", &["CHANGE", "Nothing was saved."]);
+    assert_eq!(fs::read_to_string(&file).unwrap(), before);
+    bench.press(&"\x7f".repeat(6), &["Strength:", "Now: often"]);
+    bench.press("0.74", &["Strength: 0.74"]);
+    bench.press(ENTER, &["DRAFT", "often (0.75) → often (0.74)"]);
+    bench.wait(&["No case comes out otherwise.", "s save it"]);
+    bench.press("s", &["ENTRY", "Saved as edit 1.", "0.74"]);
+    assert!(fs::read_to_string(&file).unwrap().contains("\"valves_worn\": (strength: share(0.74)"));
+    bench.press("u", &["CHANGES BACK", "often (0.74) → often (0.75)"]);
+    bench.wait(&["s save it"]);
+    bench.press("s", &["ENTRY", "Edit 1 is taken back.", "0.75"]);
+    assert_eq!(fs::read_to_string(&file).unwrap(), before);
+    bench.press("b", &["KNOWLEDGE"]);
+    bench.send("q");
+    bench.end().assert_clean();
+}
+
 /// Types words into the search of a practice job and takes the first match.
 fn look_for(terminal: &mut Terminal, key: &str, words: &str, place: &str) {
     terminal.press(key, &["Type a few words"]);

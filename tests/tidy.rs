@@ -27,7 +27,7 @@ const MAY_IMPORT: &[(&str, &[&str])] = &[
     ("proof", &["knowledge", "trial", "editing"]),
     ("picture", &["text", "knowledge"]),
     ("store", &["text"]),
-    ("screen", &["text", "quantity", "knowledge", "evidence", "planning", "job", "practice"]),
+    ("screen", &["text", "quantity", "knowledge", "evidence", "planning", "job", "practice", "editing", "proof"]),
     ("line", &["text", "quantity", "knowledge", "evidence", "planning", "job", "practice"]),
     (
         "command",

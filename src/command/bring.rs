@@ -10,7 +10,7 @@ use crate::store;
 use crate::text::clean;
 use include_dir::{Dir, include_dir};
 use serde_json::{Value, json};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// Largest knowledge file, bytes.
 const KNOWLEDGE_LIMIT: u64 = 8 * 1024 * 1024;
@@ -27,21 +27,34 @@ pub fn sources(folder: Option<&Path>) -> Result<Vec<SourceText>, Failure> {
 
 /// The same, with the names of those that stand in the folder.
 pub fn sources_and_own(folder: Option<&Path>) -> Result<(Vec<SourceText>, Vec<String>), Failure> {
-    let mut sources = Vec::new();
-    built_in(&BUILT_IN, &mut sources);
-    let Some(folder) = folder else { return Ok((sources, Vec::new())) };
+    let Some(folder) = folder else {
+        let mut sources = Vec::new();
+        built_in(&BUILT_IN, &mut sources);
+        return Ok((sources, Vec::new()));
+    };
     let listing = store::list(folder, "ron").map_err(|error| Failure::Bad(error.to_string()))?;
     for left_out in &listing.left_out {
         print::error(&left_out.to_string());
     }
-    let files = listing.files;
+    over_built_in(folder, &listing.files)
+}
+
+/// The same without a word about what is left out: for a second look while the full screen is on.
+pub fn read(folder: &Path) -> Result<(Vec<SourceText>, Vec<String>), Failure> {
+    let listing = store::list(folder, "ron").map_err(|error| Failure::Bad(error.to_string()))?;
+    over_built_in(folder, &listing.files)
+}
+
+fn over_built_in(folder: &Path, files: &[PathBuf]) -> Result<(Vec<SourceText>, Vec<String>), Failure> {
+    let mut sources = Vec::new();
+    built_in(&BUILT_IN, &mut sources);
     if files.is_empty() {
         let place = shown(folder);
         let hint = "name a folder with knowledge files, or start without --knowledge";
         return Err(Failure::Bad(format!("{place}: there is no knowledge file (*.ron) in this folder; {hint}")));
     }
     let mut own = Vec::new();
-    for file in &files {
+    for file in files {
         let text = store::read_text(file, KNOWLEDGE_LIMIT).map_err(|error| Failure::Bad(error.to_string()))?;
         let name = file.strip_prefix(folder).unwrap_or(file).to_string_lossy().replace('\\', "/");
         let name = clean(&name);

@@ -1,7 +1,7 @@
 //! `weephole knowledge`: check, try, list and export; the rest goes to files of its own.
 
 use super::arguments::{Arguments, Format, KnowledgeWork};
-use super::{Failure, attempt, blind_spots, bring, edit, learn, paper, print, share, snippets};
+use super::{Failure, attempt, bench, blind_spots, bring, edit, learn, paper, print, share, snippets};
 use crate::exchange::{Tables, bif};
 use crate::knowledge::{Graph, Kind, Knowledge, Severity, did_you_mean};
 use crate::text::clean;
@@ -32,6 +32,8 @@ pub fn run(arguments: &Arguments, work: &KnowledgeWork) -> Result<(), Failure> {
             edit::add(arguments, &edit::Adding { kind, id, fields, file: file.as_deref() }, proving)
         }
         KnowledgeWork::Retire { kind, id, instead, proving } => edit::retire(arguments, kind, (id, instead), proving),
+        KnowledgeWork::Bench => bench::run(arguments),
+        KnowledgeWork::Show { id, drawn } => bench::show(arguments, id, *drawn),
         KnowledgeWork::Undo => edit::undo(arguments),
         KnowledgeWork::Unpack { folder } => share::unpack(arguments, folder),
         KnowledgeWork::Changes { old, new, json } => share::changes(old, new, *json),

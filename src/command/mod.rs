@@ -3,6 +3,7 @@
 mod archive;
 mod arguments;
 mod attempt;
+mod bench;
 mod blind_spots;
 mod bring;
 mod desk;

@@ -35,7 +35,7 @@ pub struct Change {
     pub old: Option<String>,
     /// Value after, as shown.
     pub new: Option<String>,
-    /// True if it is about safety: cautions, stop rules, gates and hold points.
+    /// True if it is about safety: cautions, stop rules, gates and hold points, and whole entries that have them.
     pub safety: bool,
     /// The change in words.
     pub words: String,
@@ -129,8 +129,18 @@ fn whole(both: &Both, what: Difference, kind: &str, id: &str) -> Change {
         }
         _ => format!("{entry} is gone"),
     };
-    let safety = is_safety_kind(kind);
+    let safety = is_safety_kind(kind) || both.entry(id).is_some_and(|entry| is_guarded(kind, entry));
     Change { what, kind: kind.to_owned(), id: id.to_owned(), field: None, old: None, new: None, safety, words }
+}
+
+/// True for a whole entry that stands behind a gate or warns: a check that opens something, a rebuild sheet.
+fn is_guarded(kind: &str, entry: &Value) -> bool {
+    let says = |field: &&str| match entry.get(*field) {
+        None | Some(Value::Null | Value::Bool(false)) => false,
+        Some(Value::Array(items)) => !items.is_empty(),
+        Some(_) => true,
+    };
+    kind == Kind::Procedures.name() || ["cautions", "needs_isolation", "opening"].iter().any(|field| says(field))
 }
 
 fn is_safety_kind(kind: &str) -> bool {

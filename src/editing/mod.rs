@@ -7,6 +7,7 @@
 mod add;
 mod apply;
 mod compare;
+mod look;
 mod model;
 mod pack;
 mod refusal;
@@ -18,6 +19,7 @@ mod value;
 pub use add::{entry_of_fields, link_of_fields};
 pub use apply::{Edited, Touched, apply, apply_all};
 pub use compare::{Change, Difference, compare};
+pub use look::{EntryLine, EntryView, FieldRow, LinkRow, entry_lines, find_entries, neighbourhood};
 pub use pack::{open_pack, pack, safe_name};
 pub use refusal::Refusal;
 pub use told::{between, changes_in_words};

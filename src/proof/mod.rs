@@ -7,10 +7,12 @@
 mod flips;
 mod told;
 mod touched;
+mod workshop;
 
 pub use flips::{Flip, Played, Proof, Standing, Turn, play};
 pub use told::{flip_in_words, told};
 pub use touched::cases_touched;
+pub use workshop::{Drafted, Noticed, Proven, Workshop};
 
 #[cfg(test)]
 #[allow(clippy::unwrap_used, clippy::panic)]

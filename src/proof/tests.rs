@@ -28,11 +28,11 @@ fn prove(old: &Loaded, new: &Loaded, ask: bool) -> Proof {
 }
 
 /// By hand: with the end hot, the bearing stands against seat and spring as 400 : 950 shares times `hot` under each. At "nearly
-/// always" (0.98) it leads; at "almost never" nothing explains the heat but chance, and the shares lead: the valves.
+/// always" (0.98) it leads; at 0.001 nothing explains the heat but chance, and the shares lead: the seat.
 #[test]
 fn a_strength_turned_round_flips_the_case_it_carries() {
     let old = small();
-    let new = after(&old, &set("hot.shown_by.bearing.strength", "almost_never"));
+    let new = after(&old, &set("hot.shown_by.bearing.strength", "share(0.001)"));
     let proof = prove(&old, &new, false);
     assert_eq!((proof.played, proof.cases), (3, 3));
     let hot = proof.flips.iter().find(|flip| flip.case == "hot_knock").unwrap();

@@ -3,11 +3,12 @@
 //! Key → the page on top changes itself and asks for effects ([`page`]) → the app carries them out, saving before
 //! applying ([`carry`]) → the page yields a sheet without coordinates ([`sheet`]) → rows of the screen. Nothing here
 //! computes a probability; views come from `job`. Key tables ([`keys`]) yield key bar and help; [`theme`] holds all styles.
-//! [`practice`] is a second program of the same parts; both run on [`terminal`].
+//! [`practice`] and [`bench`] are programs of the same parts; all run on [`terminal`].
 
 mod app;
 mod ask;
 mod bar;
+mod bench;
 mod carry;
 mod chart;
 mod dial;
@@ -31,11 +32,13 @@ mod watch;
 use crate::job::{Archive, Sitting, SittingError};
 use crate::knowledge::Knowledge;
 use crate::practice::{PracticeBook, PracticeChoice, Room};
+use crate::proof::Workshop;
 use std::io;
 use std::rc::Rc;
 use thiserror::Error;
 
 pub use app::App;
+pub use bench::BenchApp;
 pub use keys::{Hint, Role};
 pub use practice::{PracticeApp, PracticeOptions};
 pub use terminal::Program;
@@ -87,4 +90,9 @@ pub fn practise(
     options: PracticeOptions,
 ) -> Result<(), ScreenError> {
     terminal::run(&mut PracticeApp::new(Room::new(book, knowledge), choice, options))
+}
+
+/// Runs the supervisor's bench on the full screen until the person leaves. The terminal is as before on every way out.
+pub fn work_on_knowledge(shop: &mut dyn Workshop, theme: Theme) -> Result<(), ScreenError> {
+    terminal::run(&mut BenchApp::new(shop, theme))
 }

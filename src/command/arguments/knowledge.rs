@@ -34,6 +34,16 @@ pub enum KnowledgeWork {
         #[arg(long)]
         json: bool,
     },
+    /// Work on a knowledge folder at the full screen: find, follow, change, prove, accept, take back.
+    Bench,
+    /// Show one entry: what leads here, what it leads to, what it rests on, where it stands.
+    Show {
+        /// Id of the entry.
+        id: String,
+        /// Draw what is around it instead, two links up and down.
+        #[arg(long)]
+        drawn: bool,
+    },
     /// Print the cause graph of a pump family for other programs.
     Export {
         /// Format of the file.
