@@ -5,7 +5,7 @@ use super::search::Search;
 use crate::knowledge::schema::Id;
 use crate::practice::Move;
 use crate::screen::field::Field;
-use crate::screen::keys::{Bound, Hint, acts, find, hints, typing};
+use crate::screen::keys::{Bound, Hint, acts, find, hints};
 use crate::screen::lines::{Lines, blank, flow, hanging, line, para};
 use crate::screen::sheet::{Columns, Sheet};
 use crossterm::event::{KeyCode, KeyEvent};
@@ -18,7 +18,10 @@ enum Act {
     More,
 }
 
-const TYPING: &[Bound<Act>] = &typing(Act::Take, Act::Drop);
+const TYPING: &[Bound<Act>] = &[
+    acts(&[KeyCode::Enter], "Enter", "take it", "take the number", Act::Take),
+    acts(&[KeyCode::Esc], "Esc", "back", "back to the job; nothing is named", Act::Drop),
+];
 /// Naming ends the job, so Enter does not do it.
 const READ: &[Bound<Act>] = &[
     acts(&[KeyCode::Char('z')], "z", "that is all: name it", "name it and end the job", Act::End),
