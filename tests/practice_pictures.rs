@@ -21,7 +21,7 @@ macro_rules! picture {
 
 fn plain(lesson: &str) -> Bench {
     let choice = PracticeChoice { lesson: Some(lesson.to_owned()), seed: Some(3), help: Some(Help::Half) };
-    Bench::in_theme(&Book::default(), choice, Theme::plain())
+    Bench::in_theme(&Book::default(), choice, &Theme::plain())
 }
 
 #[test]

@@ -70,6 +70,22 @@ fn every_fault_shows_something_of_its_own() {
     assert!(faults::all().all(|fault| rows.contains(fault.id)));
 }
 
+/// What is found harmed is a direct look at a part, of a fault with a row, once each, and a chance.
+#[test]
+fn harm_is_a_look_at_a_part() {
+    let knowledge = common::shipped().knowledge;
+    let mut seen = BTreeSet::new();
+    for (fault, harmed) in table::harm() {
+        assert!(table::rows().any(|row| row.fault == fault), "{fault}");
+        for &(finding, slight, grave) in harmed {
+            assert!(seen.insert((fault, finding)), "{fault}: {finding} twice");
+            let part = knowledge.all.findings[finding].verdict_on.as_deref().unwrap();
+            assert!(knowledge.all.damage.contains_key(part), "{fault}: {finding}");
+            assert!(0.0 < slight && slight <= grave && grave < 1.0, "{fault}: {finding}");
+        }
+    }
+}
+
 /// A fault changes the pump, or says what it leaves alone.
 #[test]
 fn a_fault_does_something_or_says_what_not() {

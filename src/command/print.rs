@@ -16,6 +16,12 @@ pub fn error(text: &str) {
     let _ = writeln!(std::io::stderr().lock(), "weephole: {}", clean_lines(text));
 }
 
+/// Tells on standard error how far something is, over what it told last.
+pub fn progress(text: &str, is_last: bool) {
+    let end = if is_last { "\n" } else { "" };
+    let _ = write!(std::io::stderr().lock(), "\r{}{end}", clean_lines(text));
+}
+
 /// Prints one JSON value to standard output and nothing else.
 pub fn json(value: &serde_json::Value) {
     let mut out = std::io::stdout().lock();

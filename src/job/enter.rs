@@ -5,7 +5,7 @@ use super::sitting::Sitting;
 use crate::evidence::{Answer, Shown, State, number_key, of_key, shown};
 use crate::knowledge::schema::Id;
 use crate::knowledge::{did_you_mean, dimension_named, plausible};
-use crate::quantity::{Parsed, Verdict, echo_entered, judge, parse};
+use crate::quantity::{Parsed, Verdict, echo_entered, find_unit, in_unit, judge, parse};
 use crate::text::clean;
 use thiserror::Error;
 
@@ -85,6 +85,18 @@ impl Sitting {
             check: check.map(str::to_owned),
         };
         Ok(Entered { event, echo: echo_entered(&parsed), doubts })
+    }
+
+    /// A number known in SI, entered in the reading's own unit, with what was entered; can't-tell where there is none.
+    pub fn entered_si(&self, reading: &str, si: Option<f64>, check: Option<&str>) -> Option<(Event, String)> {
+        let Some(si) = si else {
+            let answer = Answer::CantTell;
+            return Some((self.answer(reading, answer, check).ok()?, answer.words().to_owned()));
+        };
+        let quantity = self.quantity_of(reading, si)?;
+        let unit = find_unit(quantity.dimension(), &self.reading_of(reading)?.unit)?;
+        let text = in_unit(quantity, unit);
+        Some((self.measure(reading, &text, check).ok()?.event, text))
     }
 
     /// The usual value of a reading on this pump.

@@ -1,11 +1,9 @@
 //! Turns a lesson, a pump that answers and moves into a practice job: what was found, what it took, what was unsafe.
 
 use super::moves::Move;
-use crate::evidence::Answer;
 use crate::job::{CautionView, Entry, Event, GateKind, Look, Next, Sitting, SittingError, StepView, StopView};
 use crate::knowledge::Knowledge;
 use crate::knowledge::schema::{Help, Id, Lesson, PumpState};
-use crate::quantity::{find_unit, in_unit};
 use crate::rig::Rig;
 use jiff::Timestamp;
 use std::rc::Rc;
@@ -352,7 +350,8 @@ impl Exercise {
             let answer = self.pump.look(item);
             (self.sitting.answer(item, answer, Some(check)).ok()?, answer.words().to_owned())
         } else {
-            self.measured(item, check)?
+            let shown = self.pump.read(item);
+            self.sitting.entered_si(item, shown, Some(check))?
         };
         self.sitting.apply(at(event));
         Some(Found { id: item.clone(), name, words })
@@ -363,17 +362,6 @@ impl Exercise {
         let all = &self.sitting.knowledge.all;
         let verdict = all.findings.get(item).and_then(|finding| finding.verdict_on.as_ref());
         verdict.is_some_and(|node| all.conditions.contains_key(node))
-    }
-
-    fn measured(&mut self, item: &Id, check: &str) -> Option<(Event, String)> {
-        let Some(si) = self.pump.read(item) else {
-            let answer = Answer::CantTell;
-            return Some((self.sitting.answer(item, answer, Some(check)).ok()?, answer.words().to_owned()));
-        };
-        let quantity = self.sitting.quantity_of(item, si)?;
-        let unit = find_unit(quantity.dimension(), &self.sitting.reading_of(item)?.unit)?;
-        let text = in_unit(quantity, unit);
-        Some((self.sitting.measure(item, &text, Some(check)).ok()?.event, text))
     }
 }
 

@@ -121,10 +121,11 @@ impl<'a> Room<'a> {
     ///
     /// # Errors
     /// [`NotMade`]; the job is as before then.
-    pub fn make(&mut self, exercise: &mut Exercise, made: &Move) -> Result<Happened, NotMade> {
-        exercise.may(made)?;
-        self.book.keep(made.clone()).map_err(NotMade::NotSaved)?;
-        Ok(exercise.act(made)?)
+    pub fn make(&mut self, exercise: &mut Exercise, made: Move) -> Result<Happened, NotMade> {
+        exercise.may(&made)?;
+        let saved = made.clone();
+        self.book.keep(made).map_err(NotMade::NotSaved)?;
+        Ok(exercise.act(&saved)?)
     }
 
     /// What the planner would do now: as long as it has not done too much already.

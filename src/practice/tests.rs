@@ -309,10 +309,10 @@ fn what_cannot_be_saved_is_not_made_and_what_stands_against_it_is_not_saved() {
     let mut room = Room::new(&mut book, &small());
     let mut it = room.begin("knocks", (None, Help::Half)).unwrap();
     let stands = |error| NotMade::Stands(error);
-    assert_eq!(room.make(&mut it, &does("nothing")), Err(stands(ExerciseError::NoSuchCheck("nothing".to_owned()))));
-    assert_eq!(room.make(&mut it, &Move::Stops), Err(stands(ExerciseError::NotCalledFor)));
-    assert!(matches!(room.make(&mut it, &does("touch")), Ok(Happened::Done(_))));
-    assert_eq!(room.make(&mut it, &Move::Isolates), Err(NotMade::NotSaved("the disk is full".to_owned())));
+    assert_eq!(room.make(&mut it, does("nothing")), Err(stands(ExerciseError::NoSuchCheck("nothing".to_owned()))));
+    assert_eq!(room.make(&mut it, Move::Stops), Err(stands(ExerciseError::NotCalledFor)));
+    assert!(matches!(room.make(&mut it, does("touch")), Ok(Happened::Done(_))));
+    assert_eq!(room.make(&mut it, Move::Isolates), Err(NotMade::NotSaved("the disk is full".to_owned())));
     assert!(!it.stands(), "zero was not proved");
     assert!(room.begin("knocks", (None, Help::Half)).is_err());
     let again = room.take_up().unwrap().exercise.unwrap();

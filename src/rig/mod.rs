@@ -10,7 +10,7 @@ mod simulated;
 
 pub use asked::Rig;
 pub use lessons::lesson_problems;
-pub use make::made;
+pub use make::{made, sound};
 pub use simulated::{RigError, SimulatedPump};
 
 #[cfg(test)]

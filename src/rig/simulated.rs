@@ -1,7 +1,7 @@
 //! Turns a simulated pump with faults into answers and readings, by the ids of the knowledge.
 
 use super::asked::Rig;
-use super::make::made;
+use super::make::sound;
 use crate::evidence::{Answer, Shown, of_key, shown};
 use crate::knowledge::schema::Id;
 use crate::knowledge::{Knowledge, did_you_mean};
@@ -9,7 +9,7 @@ use crate::physics::OutOfRange;
 use crate::physics::steady::{Output, Part, State};
 use crate::simulation::faults::{self, Present};
 use crate::simulation::instruments::Instruments;
-use crate::simulation::person::{self, Person, Scene};
+use crate::simulation::person::{self, Person, Scene, Sound};
 use crate::simulation::{Chance, Detail, Settled, trace};
 use std::rc::Rc;
 use thiserror::Error;
@@ -45,11 +45,23 @@ impl SimulatedPump {
     /// # Errors
     /// [`RigError`].
     pub fn new(knowledge: &Rc<Knowledge>, faults: &[(Id, f64)], (seed, errs): (u64, f64)) -> Result<Self, RigError> {
-        let pump = made(seed)?;
-        let chamber = Chance::of(seed, &["chamber"]).below(pump.chambers as usize);
+        Self::on(knowledge, &sound(seed)?, faults, (seed, errs))
+    }
+
+    /// The same on a pump that is there already; the seed is that of the faults' chamber, instruments and person.
+    ///
+    /// # Errors
+    /// [`RigError::NoSuchFault`].
+    pub fn on(
+        knowledge: &Rc<Knowledge>,
+        sound: &Rc<Sound>,
+        faults: &[(Id, f64)],
+        (seed, errs): (u64, f64),
+    ) -> Result<Self, RigError> {
+        let chamber = Chance::of(seed, &["chamber"]).below(sound.chambers());
         let put = |(id, severity): &(Id, f64)| Ok(fault(id)?.at(*severity).in_chamber(chamber));
         let present = faults.iter().map(put).collect::<Result<Vec<Present>, RigError>>()?;
-        let scene = Scene::new(&pump, &present);
+        let scene = Scene::on(sound, &present);
         let instruments = Instruments::at(scene.works(), seed);
         Ok(Self { knowledge: Rc::clone(knowledge), scene, instruments, person: Person { seed, errs } })
     }

@@ -5,7 +5,8 @@
 use super::{Rig, RigError, SimulatedPump, lesson_problems, made};
 use crate::evidence::Answer;
 use crate::knowledge::{Knowledge, SourceText, load};
-use crate::physics::steady::Part;
+use crate::physics::steady::{Output, Part, State};
+use crate::simulation::{Detail, Works, settle};
 use std::rc::Rc;
 
 const SMALL: &str = r#"(
@@ -55,6 +56,21 @@ fn the_same_seed_is_the_same_pump() {
     assert_eq!(seeds, (0..50).map(|seed| made(seed).unwrap()).collect::<Vec<_>>());
     assert!(seeds.iter().any(|pump| pump.chambers == 5) && seeds.iter().any(|pump| pump.chambers == 3));
     assert!(seeds.iter().all(|pump| (-2.0..=1.0).contains(&pump[Part::Level]) && 0.0 <= pump[Part::DamperVolume]));
+}
+
+/// A sound pump is sized for its duty: the settled outlet pressure is that of its design within 8 %, no liquid goes through the
+/// relief, and the motor is not overloaded.
+#[test]
+fn a_made_pump_does_what_it_is_made_for() {
+    for seed in 0..8 {
+        let pump = made(seed).unwrap();
+        let settled = settle(&Works::of(&pump, &pump), State::default(), Detail::Settled).unwrap();
+        let pressure = settled.of(Output::OutletPressure) / pump.design.pressure;
+        assert!((pressure - 1.0).abs() < 0.08, "seed {seed}: {pressure} of the design pressure");
+        assert!(settled.bypass < 0.002 * settled.swept, "seed {seed}: {} through the relief", settled.bypass);
+        let load = settled.of(Output::MotorCurrent) / pump[Part::CurrentRated];
+        assert!((0.5..0.95).contains(&load), "seed {seed}: {load} of the plate current");
+    }
 }
 
 #[test]

@@ -42,7 +42,7 @@ impl Practice<'_> {
             }
             let made = Room::planned(exercise);
             self.reasons(exercise, &made)?;
-            self.make(exercise, &made)?;
+            self.make(exercise, made)?;
         }
         Ok(())
     }
@@ -62,14 +62,14 @@ impl Practice<'_> {
         let helped = exercise.help <= Help::Half;
         match order {
             Order::Think(words) => match self.node(exercise, &words)? {
-                Some(node) => self.make(exercise, &Move::Thinks { node }),
+                Some(node) => self.make(exercise, Move::Thinks { node }),
                 None => Ok(()),
             },
             Order::Name(words) => self.name(exercise, &words),
-            Order::Isolate => self.make(exercise, &Move::Isolates),
-            Order::Ready => self.make(exercise, &Move::Readies),
-            Order::Stop => self.make(exercise, &Move::Stops),
-            Order::GiveUp => self.make(exercise, &Move::GivesUp),
+            Order::Isolate => self.make(exercise, Move::Isolates),
+            Order::Ready => self.make(exercise, Move::Readies),
+            Order::Stop => self.make(exercise, Move::Stops),
+            Order::GiveUp => self.make(exercise, Move::GivesUp),
             Order::Found => self.found(exercise),
             Order::Needle(words) => self.needle(exercise, &words),
             Order::Hint if helped => {
@@ -86,7 +86,7 @@ impl Practice<'_> {
     }
 
     /// Saves a move and makes it, and tells what came of it.
-    fn make(&mut self, exercise: &mut Exercise, made: &Move) -> Result<(), Halt> {
+    fn make(&mut self, exercise: &mut Exercise, made: Move) -> Result<(), Halt> {
         let before = exercise.done.len();
         match self.room.make(exercise, made) {
             Ok(happened) => self.told(&happened)?,
@@ -137,7 +137,7 @@ impl Practice<'_> {
         self.numbered(&lines)?;
         self.say("Which one? Enter for none.")?;
         match self.pick(hits.len())? {
-            Some(at) => self.make(exercise, &Move::Does { check: hits[at].clone() }),
+            Some(at) => self.make(exercise, Move::Does { check: hits[at].clone() }),
             None => Ok(()),
         }
     }
@@ -170,7 +170,7 @@ impl Practice<'_> {
             self.say("Anything else that is the matter? Words, or Enter for nothing.")?;
             words = self.read()?;
         }
-        if nodes.is_empty() { self.say("Nothing was named.") } else { self.make(exercise, &Move::Names { nodes }) }
+        if nodes.is_empty() { self.say("Nothing was named.") } else { self.make(exercise, Move::Names { nodes }) }
     }
 
     fn needle(&mut self, exercise: &mut Exercise, words: &str) -> Result<(), Halt> {

@@ -69,7 +69,7 @@ impl<'a> PracticeApp<'a> {
         };
         let (now, began) = (options.now, (options.now)());
         let mut app = Self { room, world, layers: Vec::new(), message: None, is_over: false, now, began };
-        app.show_choice();
+        app.back_to_choice();
         match (choice.lesson, choice.help) {
             (Some(lesson), Some(help)) => app.carry_out(vec![Effect::Begin(lesson, choice.seed, help)]),
             (Some(lesson), None) => app.open(boxed(Helps::new(&lesson, choice.seed, &app.world))),
@@ -101,7 +101,7 @@ impl<'a> PracticeApp<'a> {
     }
 
     /// The list of lessons as it stands after what was practised last.
-    fn show_choice(&mut self) {
+    fn back_to_choice(&mut self) {
         let (groups, progress, trouble) = self.room.stand();
         (self.world.groups, self.world.progress) = (groups, progress);
         (self.world.exercise, self.world.dials) = (None, None);
@@ -142,12 +142,12 @@ impl<'a> PracticeApp<'a> {
     fn do_one(&mut self, effect: Effect) -> Result<(), Halted> {
         match effect {
             Effect::Begin(lesson, seed, help) => return self.begin(&lesson, (seed, help)),
-            Effect::Make(made) => return self.make(&made),
+            Effect::Make(made) => return self.make(made),
             Effect::Open(page) => self.open(page),
             Effect::Close => {
                 self.layers.pop();
             }
-            Effect::ToChoice => self.show_choice(),
+            Effect::ToChoice => self.back_to_choice(),
             Effect::OtherTheme => self.world.theme = self.world.theme.other(),
             Effect::Leave => self.is_over = true,
         }
@@ -165,9 +165,9 @@ impl<'a> PracticeApp<'a> {
     }
 
     /// Saves a move and makes it; then the page of the job is on top, or what must be seen first.
-    fn make(&mut self, made: &Move) -> Result<(), Halted> {
+    fn make(&mut self, made: Move) -> Result<(), Halted> {
         let Some(exercise) = &mut self.world.exercise else { return Err(Halted) };
-        let noted = noted(made);
+        let noted = noted(&made);
         let happened = match self.room.make(exercise, made) {
             Ok(happened) => happened,
             Err(why) => {
@@ -194,7 +194,7 @@ impl<'a> PracticeApp<'a> {
     fn end(&mut self) {
         let Some(exercise) = self.world.exercise.take() else { return };
         let ended = self.room.end(&exercise);
-        self.show_choice();
+        self.back_to_choice();
         match ended {
             Ok(ended) => {
                 if let Some(why) = &ended.not_saved {

@@ -22,6 +22,8 @@ const TYPING: &[Bound<Act>] = &[
     acts(&[KeyCode::Enter], "Enter", "take it", "take the number", Act::Take),
     acts(&[KeyCode::Esc], "Esc", "back", "back to the job; nothing is named", Act::Drop),
 ];
+/// A number that was refused must be changed before it can be taken.
+const REFUSED: &[Bound<Act>] = &[acts(&[KeyCode::Esc], "Esc", "back", "back to the job; nothing is named", Act::Drop)];
 /// Naming ends the job, so Enter does not do it.
 const READ: &[Bound<Act>] = &[
     acts(&[KeyCode::Char('z')], "z", "that is all: name it", "name it and end the job", Act::End),
@@ -45,7 +47,11 @@ impl Naming {
     }
 
     fn table(&self) -> &'static [Bound<Act>] {
-        if self.open.is_some() { TYPING } else { READ }
+        match (&self.open, self.is_wrong) {
+            (Some(_), false) => TYPING,
+            (Some(_), true) => REFUSED,
+            (None, _) => READ,
+        }
     }
 
     fn take(&mut self) {
@@ -106,10 +112,7 @@ impl Page for Naming {
             Some(Act::Drop) => return vec![Effect::Close],
             Some(Act::End) => return vec![Effect::Make(Move::Names { nodes: self.named.clone() })],
             Some(Act::More) => return vec![Effect::Close, Effect::Open(boxed(Search::name(self.named.clone())))],
-            None if self.open.is_some() => {
-                self.field.press(key);
-                self.is_wrong = false;
-            }
+            None if self.open.is_some() => self.is_wrong &= !self.field.press(key),
             None => {}
         }
         Vec::new()

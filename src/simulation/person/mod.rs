@@ -10,11 +10,11 @@ mod story;
 pub mod table;
 
 use super::chance::Chance;
-use super::faults::{Onset, Present};
+use super::faults::{Fault, Onset, Present};
 use crate::physics::OutOfRange;
 
 pub use numbers::ids as from_numbers;
-pub use scene::{Pair, Scene};
+pub use scene::{Pair, Scene, Sound};
 pub use story::complaints;
 
 /// What a person says.
@@ -92,10 +92,15 @@ pub fn share(finding: &str, scene: &mut Scene) -> Result<f64, OutOfRange> {
 /// Share of jobs with one fault in which a finding shows, beside what the numbers tell.
 fn of_fault(finding: &str, present: &Present) -> f64 {
     let Some(severity) = present.now() else { return 0.0 };
-    if let Some(share) = table::share(present.fault.id, finding, severity) {
+    noticed(present.fault, finding, severity)
+}
+
+/// The same for a fault of a severity from 0 to 1; what turns up anyway is not in it.
+pub fn noticed(fault: &Fault, finding: &str, severity: f64) -> f64 {
+    if let Some(share) = table::share(fault.id, finding, severity) {
         return share;
     }
-    let onset = ONSETS.iter().find(|onset| onset.0 == present.fault.onset && onset.1 == finding);
+    let onset = ONSETS.iter().find(|onset| onset.0 == fault.onset && onset.1 == finding);
     onset.map_or(0.0, |onset| onset.2)
 }
 

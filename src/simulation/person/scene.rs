@@ -4,14 +4,49 @@ use crate::physics::OutOfRange;
 use crate::physics::steady::{Pump, State};
 use crate::simulation::faults::{self, Present};
 use crate::simulation::{Detail, Settled, Works, settle};
+use std::cell::RefCell;
 use std::collections::BTreeMap;
 use std::collections::btree_map::Entry;
+use std::rc::Rc;
+
+/// A pump before anything was wrong. Many scenes may share one: each of its states is worked out once.
+#[derive(Debug, Clone)]
+pub struct Sound {
+    pump: Pump,
+    works: Works,
+    settled: RefCell<BTreeMap<State, Settled>>,
+}
+
+impl Sound {
+    /// A pump as built.
+    pub fn of(pump: &Pump) -> Self {
+        Self { pump: *pump, works: faults::put(pump, &[]), settled: RefCell::default() }
+    }
+
+    /// How many chambers it has.
+    pub fn chambers(&self) -> usize {
+        self.works.chambers.len()
+    }
+
+    /// What it settles to in a state.
+    ///
+    /// # Errors
+    /// [`OutOfRange`] for numbers that describe no pump.
+    fn settled(&self, state: State) -> Result<Settled, OutOfRange> {
+        if let Some(known) = self.settled.borrow().get(&state) {
+            return Ok(known.clone());
+        }
+        let settled = settle(&self.works, state, Detail::Settled)?;
+        self.settled.borrow_mut().insert(state, settled.clone());
+        Ok(settled)
+    }
+}
 
 /// A pump with faults before a person.
 #[derive(Debug, Clone)]
 pub struct Scene {
     faults: Vec<Present>,
-    sound: Works,
+    sound: Rc<Sound>,
     works: Works,
     settled: BTreeMap<State, Pair>,
 }
@@ -28,10 +63,15 @@ pub struct Pair {
 impl Scene {
     /// A pump as built, with faults put in.
     pub fn new(pump: &Pump, present: &[Present]) -> Self {
+        Self::on(&Rc::new(Sound::of(pump)), present)
+    }
+
+    /// The same on a pump that others stand at too.
+    pub fn on(sound: &Rc<Sound>, present: &[Present]) -> Self {
         Self {
             faults: present.to_vec(),
-            sound: faults::put(pump, &[]),
-            works: faults::put(pump, present),
+            works: faults::put(&sound.pump, present),
+            sound: Rc::clone(sound),
             settled: BTreeMap::new(),
         }
     }
@@ -44,7 +84,7 @@ impl Scene {
         match self.settled.entry(state) {
             Entry::Occupied(pair) => Ok(pair.into_mut()),
             Entry::Vacant(place) => {
-                let sound = settle(&self.sound, state, Detail::Settled)?;
+                let sound = self.sound.settled(state)?;
                 let now = settle(&self.works, state, Detail::Settled)?;
                 Ok(place.insert(Pair { sound, now }))
             }

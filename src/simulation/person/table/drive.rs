@@ -1,6 +1,6 @@
 //! Turns a fault into what a person notices of faults of belts, motor and bearings, and how often.
 //!
-//! Shares of jobs with this fault, slight and grave. Common practice, no source, unless the table above says otherwise.
+//! Shares of jobs with this fault, slight and grave. Estimates from common practice, no source.
 
 use super::Row;
 
@@ -277,6 +277,7 @@ pub const ROWS: &[Row] = &[
             ("knock_goes_unloaded", 0.25, 0.35),
             ("all_readings_as_baseline", 0.75, 0.65),
             ("lock_screw_loose_seen", 0.1, 0.15),
+            ("since_work_first_start", 0.5, 0.6),
         ],
     },
 ];

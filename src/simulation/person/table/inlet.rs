@@ -1,6 +1,6 @@
 //! Turns a fault into what a person notices of faults of the inlet line, and how often.
 //!
-//! Shares of jobs with this fault, slight and grave. Common practice, no source, unless the table above says otherwise.
+//! Shares of jobs with this fault, slight and grave. Estimates from common practice, no source.
 
 use super::Row;
 
@@ -19,6 +19,7 @@ pub const ROWS: &[Row] = &[
             ("changed_lineup", 0.3, 0.3),
             ("better_at_half_speed", 0.3, 0.7),
             ("since_work_first_start", 0.3, 0.3),
+            ("same_pump_fine_elsewhere", 0.5, 0.6),
         ],
     },
     Row {
@@ -36,6 +37,7 @@ pub const ROWS: &[Row] = &[
             ("look_strainer_fibres", 0.3, 0.4),
             ("look_strainer_scale", 0.25, 0.3),
             ("touched_inlet", 0.1, 0.1),
+            ("same_pump_fine_elsewhere", 0.5, 0.6),
         ],
     },
     Row {
@@ -67,6 +69,7 @@ pub const ROWS: &[Row] = &[
             ("comes_and_goes", 0.25, 0.2),
             ("look_strainer_fibres", 0.2, 0.3),
             ("better_at_half_speed", 0.3, 0.6),
+            ("same_pump_fine_elsewhere", 0.5, 0.6),
         ],
     },
     Row {
@@ -83,6 +86,7 @@ pub const ROWS: &[Row] = &[
             ("comes_and_goes", 0.4, 0.4),
             ("better_at_half_speed", 0.5, 0.9),
             ("lining_loose_seen", 0.1, 0.15),
+            ("same_pump_fine_elsewhere", 0.5, 0.6),
         ],
     },
     Row {
@@ -98,6 +102,7 @@ pub const ROWS: &[Row] = &[
             ("hose_flattens", 0.15, 0.3),
             ("after_work", 0.25, 0.25),
             ("better_at_half_speed", 0.3, 0.6),
+            ("same_pump_fine_elsewhere", 0.5, 0.6),
         ],
     },
     Row {
@@ -209,6 +214,7 @@ pub const ROWS: &[Row] = &[
             ("flooding_helps", 0.4, 0.8),
             ("gas_pocket_returns", 0.3, 0.5),
             ("line_drains_when_standing", 0.3, 0.5),
+            ("air_worse_at_more_vacuum", 0.5, 0.7),
         ],
     },
     Row {
@@ -242,6 +248,7 @@ pub const ROWS: &[Row] = &[
             ("look_ring_missing", 0.1, 0.2),
             ("flooding_helps", 0.5, 0.85),
             ("gas_pocket_returns", 0.4, 0.6),
+            ("air_worse_at_more_vacuum", 0.5, 0.7),
         ],
     },
     Row {
@@ -274,6 +281,7 @@ pub const ROWS: &[Row] = &[
             ("touched_inlet", 0.35, 0.35),
             ("high_point_seen", 0.2, 0.3),
             ("eases_by_the_hour", 0.3, 0.2),
+            ("bubbles_at_inlet", 0.2, 0.5),
         ],
     },
     Row {

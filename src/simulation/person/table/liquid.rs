@@ -1,6 +1,6 @@
 //! Turns a fault into what a person notices of faults of liquid and instruments, and how often.
 //!
-//! Shares of jobs with this fault, slight and grave. Common practice, no source, unless the table above says otherwise.
+//! Shares of jobs with this fault, slight and grave. Estimates from common practice, no source.
 
 use super::Row;
 
@@ -71,6 +71,9 @@ pub const ROWS: &[Row] = &[
             ("strainer_torn_seen", 0.15, 0.2),
             ("jet_pattern_bad", 0.2, 0.45),
             ("oil_feels_gritty", 0.05, 0.08),
+            ("valve_fails_fill_test", 0.4, 0.8),
+            ("look_all_chambers_alike", 0.7, 0.85),
+            ("pressure_drops_after_stop", 0.3, 0.7),
         ],
     },
     Row {

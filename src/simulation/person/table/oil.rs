@@ -1,6 +1,6 @@
 //! Turns a fault into what a person notices of faults of the oil side, and how often.
 //!
-//! Shares of jobs with this fault, slight and grave. Common practice, no source, unless the table above says otherwise.
+//! Shares of jobs with this fault, slight and grave. Estimates from common practice, no source.
 
 use super::Row;
 
@@ -21,6 +21,7 @@ pub const ROWS: &[Row] = &[
             ("oil_wet_elsewhere", 0.25, 0.25),
             ("chamber_differs", 0.3, 0.6),
             ("bubbles_at_oil_fill", 0.2, 0.4),
+            ("look_bearing_blue", 0.05, 0.35),
         ],
     },
     Row {
@@ -53,6 +54,7 @@ pub const ROWS: &[Row] = &[
             ("engine_labours", 0.1, 0.3),
             ("oil_compares_unlike", 0.2, 0.4),
             ("pressure_fades", 0.03, 0.03),
+            ("shaft_stiff_by_hand", 0.3, 0.6),
         ],
     },
     Row {
@@ -116,6 +118,8 @@ pub const ROWS: &[Row] = &[
             ("look_makeup_screen_blocked", 0.1, 0.35),
             ("came_slowly", 0.5, 0.5),
             ("oil_compares_unlike", 0.35, 0.55),
+            ("look_oil_grit", 0.25, 0.5),
+            ("look_bearing_dull_gritty", 0.1, 0.35),
         ],
     },
     Row {
@@ -181,6 +185,7 @@ pub const ROWS: &[Row] = &[
             ("look_oil_sludge", 0.2, 0.3),
             ("chamber_differs", 0.15, 0.3),
             ("worse_when_warm", 0.03, 0.03),
+            ("look_oil_check_sticky", 0.3, 0.5),
         ],
     },
     Row {

@@ -1,6 +1,6 @@
 //! Turns a fault into what a person notices of faults of tank, feed and site, and how often.
 //!
-//! Shares of jobs with this fault, slight and grave. Common practice, no source, unless the table above says otherwise.
+//! Shares of jobs with this fault, slight and grave. Estimates from common practice, no source.
 
 use super::Row;
 
@@ -20,6 +20,8 @@ pub const ROWS: &[Row] = &[
             ("level_falls_while_running", 0.5, 0.8),
             ("comes_and_goes", 0.3, 0.3),
             ("bubbles_at_inlet", 0.1, 0.6),
+            ("other_suction_users_alike", 0.4, 0.6),
+            ("same_pump_fine_elsewhere", 0.5, 0.6),
         ],
     },
     Row {
@@ -35,6 +37,8 @@ pub const ROWS: &[Row] = &[
             ("came_suddenly", 0.5, 0.6),
             ("vortex_seen", 0.1, 0.4),
             ("comes_and_goes", 0.3, 0.3),
+            ("other_suction_users_alike", 0.4, 0.6),
+            ("same_pump_fine_elsewhere", 0.5, 0.6),
         ],
     },
     Row {
@@ -65,6 +69,7 @@ pub const ROWS: &[Row] = &[
             ("worse_as_tank_falls", 0.3, 0.4),
             ("changed_lineup", 0.2, 0.2),
             ("pressure_fades", 0.3, 0.5),
+            ("same_pump_fine_elsewhere", 0.5, 0.6),
         ],
     },
     Row {
@@ -80,6 +85,7 @@ pub const ROWS: &[Row] = &[
             ("bucket_helps", 0.7, 0.9),
             ("hose_flattens", 0.1, 0.4),
             ("strainer_dirty_seen", 0.3, 0.4),
+            ("same_pump_fine_elsewhere", 0.5, 0.6),
         ],
     },
     Row {
@@ -110,6 +116,7 @@ pub const ROWS: &[Row] = &[
             ("changed_lineup", 0.25, 0.25),
             ("tank_level_low_seen", 0.15, 0.3),
             ("bucket_helps", 0.8, 0.95),
+            ("same_pump_fine_elsewhere", 0.5, 0.6),
         ],
     },
     Row {
@@ -140,6 +147,7 @@ pub const ROWS: &[Row] = &[
             ("hose_flattens", 0.05, 0.3),
             ("better_at_half_speed", 0.2, 0.6),
             ("worse_when_warm", 0.1, 0.2),
+            ("same_pump_fine_elsewhere", 0.5, 0.6),
         ],
     },
     Row {
@@ -155,6 +163,7 @@ pub const ROWS: &[Row] = &[
             ("prime_fades", 0.15, 0.3),
             ("vacuum_deeper_than_usual", 0.4, 0.8),
             ("line_long_seen", 0.2, 0.3),
+            ("same_pump_fine_elsewhere", 0.5, 0.6),
         ],
     },
     Row {

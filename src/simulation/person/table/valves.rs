@@ -1,6 +1,6 @@
 //! Turns a fault into what a person notices of faults of valves and diaphragms, and how often.
 //!
-//! Shares of jobs with this fault, slight and grave. Common practice, no source, unless the table above says otherwise.
+//! Shares of jobs with this fault, slight and grave. Estimates from common practice, no source.
 
 use super::Row;
 
@@ -22,6 +22,7 @@ pub const ROWS: &[Row] = &[
             ("valve_fails_fill_test", 0.7, 0.95),
             ("inlet_rises_after_stop", 0.1, 0.3),
             ("inlet_hose_jumps", 0.3, 0.6),
+            ("dead_after_priming", 0.2, 0.6),
         ],
     },
     Row {
@@ -39,6 +40,7 @@ pub const ROWS: &[Row] = &[
             ("strainer_torn_seen", 0.12, 0.15),
             ("look_strainer_sharp", 0.12, 0.15),
             ("valve_cover_warm", 0.3, 0.5),
+            ("dead_after_priming", 0.2, 0.6),
         ],
     },
     Row {
@@ -106,6 +108,7 @@ pub const ROWS: &[Row] = &[
             ("rebuild_valves_in_one_tray", 0.35, 0.35),
             ("fault_follows_valve", 0.25, 0.25),
             ("same_chamber_after_new_valves", 0.2, 0.2),
+            ("dead_after_priming", 0.3, 0.6),
         ],
     },
     Row {
@@ -123,6 +126,8 @@ pub const ROWS: &[Row] = &[
             ("pressure_drops_after_stop", 0.35, 0.6),
             ("rebuild_seat_ring_unseen", 0.4, 0.4),
             ("click_missing_outlet", 0.1, 0.25),
+            ("valve_fails_fill_test", 0.5, 0.9),
+            ("dead_after_priming", 0.05, 0.2),
         ],
     },
     Row {
@@ -228,6 +233,8 @@ pub const ROWS: &[Row] = &[
             ("rupture_alarm_on", 0.3, 0.6),
             ("oil_milky_again_fast", 0.5, 0.75),
             ("knock_each_turn", 0.1, 0.25),
+            ("look_oil_smells_of_liquid", 0.3, 0.7),
+            ("water_like_pumped_liquid", 0.3, 0.7),
         ],
     },
     Row {
@@ -246,6 +253,8 @@ pub const ROWS: &[Row] = &[
             ("liquid_leaks_at_head", 0.2, 0.3),
             ("milk_grows_with_running", 0.5, 0.8),
             ("oil_in_liquid", 0.3, 0.5),
+            ("look_oil_smells_of_liquid", 0.2, 0.6),
+            ("water_like_pumped_liquid", 0.2, 0.6),
         ],
     },
     Row {
