@@ -43,7 +43,7 @@ impl Task {
 
 /// What came of it.
 enum Played {
-    Job(JobMarks),
+    Job(Box<JobMarks>),
     Full(usize, Effort),
 }
 
@@ -145,7 +145,7 @@ fn on_its_pump(
         _ => Ground::new(knowledge, settings, pump)?,
     };
     let played = match task {
-        Task::Job(number) => ground.play(number).map(Played::Job),
+        Task::Job(number) => ground.play(number).map(|marks| Played::Job(Box::new(marks))),
         Task::Full(number) => ground.by_the_full_rule(number).map(|effort| Played::Full(number, effort)),
     };
     *at_hand = Some((pump, ground));
@@ -164,7 +164,7 @@ fn gather(
     for (done, played) in hear.iter().enumerate() {
         match played {
             Ok(Played::Job(job)) => {
-                results.jobs.insert(job.number, job);
+                results.jobs.insert(job.number, *job);
             }
             Ok(Played::Full(number, effort)) => {
                 results.full.insert(number, effort);

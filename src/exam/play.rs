@@ -105,10 +105,7 @@ impl<'a> Play<'a> {
     fn put_right(&mut self, is_confirmed: bool) -> Result<bool, ExamError> {
         let is_open = |id: &Id| !self.work.tried.contains(&self.work.class(id));
         let is_known = |id: &Id| !self.sitting.knowledge.all.causes.get(id).is_some_and(|one| one.stands_for_unknown);
-        let cause = match is_confirmed {
-            true => self.confirmed().into_iter().find(is_open),
-            false => None,
-        };
+        let cause = if is_confirmed { self.confirmed().into_iter().find(is_open) } else { None };
         let likely = || self.sitting.likely(usize::MAX).into_iter().map(|row| row.id);
         let next = cause.clone().or_else(|| likely().find(|id| is_open(id) && is_known(id)));
         let Some(next) = next else { return Ok(false) };
@@ -144,10 +141,8 @@ impl<'a> Play<'a> {
     fn stand(&mut self, answers: usize) {
         let ranking = Ranking::of(&self.sitting);
         let knowledge = &self.sitting.knowledge;
-        let rank = |cause: &Id| match self.work.is_found(cause) {
-            true => 1,
-            false => ranking.rank(knowledge, std::slice::from_ref(cause)).unwrap_or(usize::MAX),
-        };
+        let in_list = |cause: &Id| ranking.rank(knowledge, std::slice::from_ref(cause)).unwrap_or(usize::MAX);
+        let rank = |cause: &Id| if self.work.is_found(cause) { 1 } else { in_list(cause) };
         let ranks = self.truth.iter().map(rank).collect();
         let first = ranking.0.first().map(|class| class.first.clone()).unwrap_or_default();
         if Believed::is_due(answers) {
