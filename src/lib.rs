@@ -4,12 +4,13 @@
 //! with units by [`quantity`]) → [`belief`] (likelihoods to exact posteriors) → [`planning`] (posteriors and minutes to
 //! the next step) → [`job`] (events to job, job to views) → [`screen`] or [`line`] → answer → event → journal in
 //! [`store`] → [`record`]. [`trial`] plays cases whose cause is known; [`learning`] counts what confirmed jobs say;
-//! [`exchange`] writes the graph for other programs, [`picture`] for paper; [`editing`] changes knowledge files;
-//! [`simulation`] is a pump that is not there, which [`rig`] puts in front of a job, [`practice`] in front of somebody who
-//! learns, and [`exam`] in front of the planner to be marked; [`command`] joins them; [`text`] cleans and cuts what comes from outside.
+//! [`exchange`] writes the graph for other programs, [`picture`] for paper; [`editing`] changes knowledge files and
+//! [`proof`] says what that does to the cases; [`simulation`] is a pump that is not there, which [`rig`] puts in front of a
+//! job, [`practice`] in front of somebody who learns, and [`exam`] in front of the planner to be marked; [`command`] joins
+//! them; [`text`] cleans and cuts what comes from outside.
 //!
-//! The core (`quantity`, `physics`, `simulation`, `knowledge`, `belief`, `evidence`, `planning`, `job`, `trial`, `rig`, `exam`,
-//! `practice`, `learning`, `record`, `exchange`, `editing`, `picture`) is pure: no files, no clock, no randomness, no
+//! The core (`quantity`, `physics`, `simulation`, `knowledge`, `belief`, `evidence`, `planning`, `job`, `trial`, `rig`,
+//! `exam`, `practice`, `learning`, `record`, `exchange`, `editing`, `proof`, `picture`) is pure: no files, no clock, no randomness, no
 //! printing. Only `store` touches the disk and the clock.
 
 pub mod text;
@@ -44,6 +45,8 @@ pub mod record;
 pub mod exchange;
 
 pub mod editing;
+
+pub mod proof;
 
 pub mod picture;
 

@@ -520,3 +520,26 @@ fn the_knowledge_is_tried_on_cases() {
     assert!(code(&broken) == 2 && problem["file"] == "cases/tried.ron", "{problem}");
     assert!(problem["hint"].as_str().unwrap().contains("did you mean `strainer_clogged`"), "{problem}");
 }
+
+/// What shells and the manual expect comes from the words of the command line: every command is in it.
+#[test]
+fn completions_and_manual_name_every_command() {
+    let commands = ["job", "knowledge", "rank", "reckon", "expect", "record", "jobs", "practice", "completions", "man"];
+    for shell in ["bash", "zsh", "fish", "powershell"] {
+        let output = weephole(&["completions", shell]);
+        assert_eq!(code(&output), 0);
+        for command in commands {
+            assert!(out(&output).contains(command), "{shell}: no {command}");
+        }
+    }
+    assert_eq!(code(&weephole(&["completions", "tcl"])), 2, "a shell that is not known");
+    let page = out(&weephole(&["man"]));
+    assert!(page.contains(".TH weephole 1") && page.contains("licensed practice"), "{page}");
+    let folder = TempDir::new().unwrap();
+    let pages = folder.path().join("pages");
+    assert_eq!(code(&weephole(&["man", "--folder", text(&pages)])), 0);
+    for command in commands {
+        let page = fs::read_to_string(pages.join(format!("weephole-{command}.1"))).unwrap();
+        assert!(page.contains(".SH SYNOPSIS"), "{command}");
+    }
+}

@@ -1,6 +1,6 @@
 //! Learning from confirmed jobs: known numbers come back, what must not teach does not, order and copies do not matter.
 
-#![allow(clippy::unwrap_used)]
+#![allow(clippy::unwrap_used, clippy::panic)]
 
 #[path = "bench/learn/mod.rs"]
 mod bench;
@@ -9,6 +9,7 @@ mod common;
 use bench::draw::{Draw, End, altered};
 use jiff::Timestamp;
 use proptest::prelude::{ProptestConfig, any, proptest};
+use std::collections::BTreeMap;
 use weephole::evidence::Answer;
 use weephole::job::{Ending, Entry, Event, job_id};
 use weephole::knowledge::{Graph, Knowledge, SourceText, load};
@@ -53,7 +54,7 @@ fn a_thousand_jobs_bring_known_numbers_back() {
     let truth = altered(&knowledge, &graph, SEED);
     let lessons = lessons(&knowledge, &drawn(&Draw::new(&knowledge, &truth), 1000, End::Confirmed));
     assert_eq!(lessons.len(), 1000);
-    let all = proposals(&knowledge, &lessons, NO_FADING);
+    let all = proposals(&knowledge, &lessons, NO_FADING, &BTreeMap::new());
     let true_number = |finding: &str, parent: &str| {
         let node = graph.node(parent).unwrap();
         truth.findings[finding].parents.iter().find(|(at, _)| *at == node).unwrap().1
@@ -81,11 +82,24 @@ fn a_wrong_number_is_found() {
     truth.findings[finding].parents.iter_mut().find(|(at, _)| *at == cause).unwrap().1 = low;
     let draw = Draw::new(&knowledge, &truth);
     let jobs: Vec<Vec<Entry>> = (1..).filter_map(|n| draw.job_with(cause, n, End::Confirmed)).take(1000).collect();
-    let all = proposals(&knowledge, &lessons(&knowledge, &jobs), NO_FADING);
+    let counted = |accepted: &BTreeMap<String, Timestamp>| {
+        proposals(&knowledge, &lessons(&knowledge, &jobs), NO_FADING, accepted)
+    };
+    let all = counted(&BTreeMap::new());
     let (found, ..) = of_links(&all).find(|(_, f, p)| *f == finding && *p == parent).unwrap();
     assert!(found.due && found.learned.high < found.old, "{found:?}");
     assert!((found.learned.low..=found.learned.high).contains(&low), "{found:?}");
     assert!(found.value().starts_with("share(0."), "{}", found.value());
+    // Accepted in the middle of the jobs: those before stand in the number and count no more.
+    let mut closed: Vec<Timestamp> = jobs.iter().map(|job| job.last().unwrap().at).collect();
+    closed.sort();
+    let path = found.target.path();
+    let asked = |at: Timestamp| {
+        let all = counted(&BTreeMap::from([(path.clone(), at)]));
+        all.iter().find(|proposal| proposal.target.path() == path).map(|proposal| proposal.counts.asked)
+    };
+    assert!(asked(closed[500]).is_some_and(|later| 0 < later && later < found.counts.asked));
+    assert_eq!(asked(closed[999]), None);
 }
 
 /// What people volunteer is only ever "yes", and a job without a confirmed cause tells no cause.
@@ -205,7 +219,8 @@ proptest! {
         shuffled.sort_by_key(|job| job_id(&format!("{seed} {}", first_line(job))));
         let fading = Fading { now: "2026-12-01T00:00:00Z".parse().unwrap(), half_life: Some(half_life) };
         let (one, other) = (lessons(&knowledge, &jobs), lessons(&knowledge, shuffled));
-        assert_eq!(proposals(&knowledge, &one, fading), proposals(&knowledge, &other, fading));
+        let none = BTreeMap::new();
+        assert_eq!(proposals(&knowledge, &one, fading, &none), proposals(&knowledge, &other, fading, &none));
     }
 }
 

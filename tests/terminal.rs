@@ -541,3 +541,50 @@ fn by_lines_a_terminal_gets_no_escape_sequence() {
     assert!(left.raw.contains("Likely causes"), "{}", left.raw);
     assert!(journal(&folder).contains(COMPLAINT));
 }
+
+/// Types words into the search of a practice job and takes the first match.
+fn look_for(terminal: &mut Terminal, key: &str, words: &str, place: &str) {
+    terminal.press(key, &["Type a few words"]);
+    terminal.press(words, &["▶ ", "Enter this one"]);
+    terminal.press(ENTER, &[place]);
+}
+
+fn practice_journal(folder: &TempDir) -> String {
+    let jobs = fs::read_dir(folder.path().join("practice/jobs")).unwrap().map(|entry| entry.unwrap().path());
+    let journals: Vec<PathBuf> = jobs.filter(|path| path.extension().is_some_and(|end| end == "journal")).collect();
+    assert_eq!(journals.len(), 1, "{journals:?}");
+    fs::read_to_string(&journals[0]).unwrap()
+}
+
+/// A trainee chooses a lesson, does something unsafe, checks, is killed, goes on, names it and reads the debrief.
+#[test]
+fn a_trainee_practises_on_the_full_screen_and_a_kill_loses_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let mut terminal = Terminal::on(&folder, &["practice"]);
+    terminal.wait(&["PRACTICE", "what to practise", "Enter practise the chosen row"]);
+    terminal.press(ENTER, &["HELP IN PRACTICE", "half: do it"]);
+    terminal.press("2", &["AT THE PUMP", "Operator:", "OF 20 JOBS LIKE THIS"]);
+    terminal.wait(&["Inlet gauge", "Outlet gauge"]);
+    look_for(&mut terminal, "c", "open all valves", "d do it");
+    terminal.press("d", &["UNSAFE", "This job is failed"]);
+    terminal.press(ENTER, &["UNSAFE"]);
+    terminal.press("g", &["AT THE PUMP", "0 checks"]);
+    look_for(&mut terminal, "c", "motor current", "d do it");
+    terminal.press("d", &["AT THE PUMP", "1 checks", "Done:"]);
+    let before = practice_journal(&folder);
+    terminal.kill();
+    let mut terminal = Terminal::on(&folder, &["practice"]);
+    terminal.wait(&["AT THE PUMP", "The last job did not end", "1 checks"]);
+    look_for(&mut terminal, "n", "liquid too hot", "How sure are you");
+    terminal.press("70", &["70"]);
+    terminal.press(ENTER, &["Not named yet", "z that is all"]);
+    terminal.press("z", &["DEBRIEF", "not passed", "It was:", "WARNING"]);
+    terminal.send("q");
+    let left = terminal.end();
+    assert!(left.success);
+    left.assert_clean();
+    let after = practice_journal(&folder);
+    assert!(after.starts_with(&before), "moves saved before the kill are there as they were");
+    assert!(after.contains("\"move\":\"names\"") && after.contains("\"unsafe_moves\":1"), "{after}");
+    assert!(!folder.path().join("jobs").exists(), "practice never reaches the real jobs");
+}

@@ -1,6 +1,6 @@
 //! `weephole trial` as scripts use it: what its JSON holds, the same whatever the threads, taken up again, wrong arguments.
 
-#![allow(clippy::unwrap_used)]
+#![allow(clippy::panic, clippy::unwrap_used)]
 
 use serde_json::Value;
 use std::path::Path;

@@ -1,18 +1,14 @@
 //! `weephole knowledge try`: the knowledge tried on its cases, several at once.
 
 use super::arguments::Arguments;
+use super::several::several;
 use super::{Failure, bring, print};
 use crate::knowledge::Knowledge;
 use crate::knowledge::schema::Id;
 use crate::trial::{CaseMarks, Failing, Report, TrialError, mark, report};
 use serde_json::json;
-use std::collections::BTreeMap;
 use std::rc::Rc;
-use std::sync::atomic::{AtomicUsize, Ordering};
-use std::thread;
-
-/// Threads at most.
-const THREADS: usize = 8;
+use std::sync::atomic::AtomicBool;
 
 /// Runs `knowledge try`.
 pub fn run(arguments: &Arguments, as_json: bool) -> Result<(), Failure> {
@@ -31,28 +27,17 @@ pub fn run(arguments: &Arguments, as_json: bool) -> Result<(), Failure> {
     Ok(())
 }
 
-/// The marks of every case, in the order of the files, whatever thread worked them out.
+/// The marks of every case, in the order of the files.
 fn all_marks(knowledge: &Knowledge) -> Result<Vec<CaseMarks>, Failure> {
     let ids: Vec<&Id> = knowledge.all.cases.keys().collect();
-    let next = AtomicUsize::new(0);
-    let threads = thread::available_parallelism().map_or(1, usize::from).min(THREADS).min(ids.len());
-    let work = || -> Vec<(usize, Result<CaseMarks, TrialError>)> {
-        let own = Rc::new(knowledge.clone());
-        let places = std::iter::repeat_with(|| next.fetch_add(1, Ordering::Relaxed));
-        places.map_while(|at| Some((at, mark(&own, ids.get(at)?)))).collect()
-    };
-    let parts: Vec<_> = thread::scope(|scope| {
-        let running: Vec<_> = (0..threads).map(|_| scope.spawn(work)).collect();
-        running.into_iter().map(thread::ScopedJoinHandle::join).collect()
-    });
-    let mut found = BTreeMap::new();
-    for part in parts {
-        found.extend(part.map_err(|_| Failure::Could("a thread that played cases broke down".to_owned()))?);
-    }
+    let marks = several(ids.len(), &AtomicBool::new(false), || {
+        let (own, ids) = (Rc::new(knowledge.clone()), &ids);
+        move |at: usize| (at, mark(&own, ids[at]))
+    })?;
     let or_failure = |(at, marks): (usize, Result<CaseMarks, TrialError>)| {
         marks.map_err(|error| Failure::Could(format!("case `{}`: {error}", ids[at])))
     };
-    found.into_iter().map(or_failure).collect()
+    marks.into_iter().map(or_failure).collect()
 }
 
 fn as_text(knowledge: &Knowledge, report: &Report) -> String {

@@ -38,7 +38,7 @@ pub fn run(arguments: &Arguments, job: Option<&Job>) -> Result<(), Failure> {
 }
 
 /// Lines when asked for, when there is no terminal at either end, or when the terminal can do nothing.
-fn by_lines(arguments: &Arguments) -> bool {
+pub(super) fn by_lines(arguments: &Arguments) -> bool {
     let terminal = std::io::stdin().is_terminal() && std::io::stdout().is_terminal();
     let dumb = std::env::var("TERM").is_ok_and(|term| term == "dumb" || term.is_empty());
     arguments.plain || !terminal || dumb

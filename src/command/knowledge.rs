@@ -27,9 +27,11 @@ pub fn run(arguments: &Arguments, work: &KnowledgeWork) -> Result<(), Failure> {
         KnowledgeWork::Try { json } => attempt::run(arguments, *json),
         KnowledgeWork::List { kind, json } => list(arguments, kind, *json),
         KnowledgeWork::Export { format: Format::Bif, family } => export_bif(arguments, family),
-        KnowledgeWork::Set { path, value } => edit::set(arguments, path, value),
-        KnowledgeWork::Add { kind, id, fields, file } => edit::add(arguments, kind, id, fields, file.as_deref()),
-        KnowledgeWork::Retire { kind, id, instead } => edit::retire(arguments, kind, id, instead),
+        KnowledgeWork::Set { path, value, proving } => edit::set(arguments, path, value, proving),
+        KnowledgeWork::Add { kind, id, fields, file, proving } => {
+            edit::add(arguments, &edit::Adding { kind, id, fields, file: file.as_deref() }, proving)
+        }
+        KnowledgeWork::Retire { kind, id, instead, proving } => edit::retire(arguments, kind, (id, instead), proving),
         KnowledgeWork::Undo => edit::undo(arguments),
         KnowledgeWork::Unpack { folder } => share::unpack(arguments, folder),
         KnowledgeWork::Changes { old, new, json } => share::changes(old, new, *json),

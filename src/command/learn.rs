@@ -1,10 +1,12 @@
 //! `weephole knowledge learn`: what confirmed jobs say about the numbers of the knowledge, as proposals; what is decided about
-//! them is kept beside the knowledge. No knowledge file is written here.
+//! them is kept beside the knowledge. Only with `--write` what is accepted is written into it, as an ordinary edit.
 
 use super::arguments::{Arguments, Learn};
+use super::desk::Desk;
 use super::diagnose::data_dir;
 use super::shelf::{Shelf, lines, shown};
 use super::{Failure, archive, bring, print};
+use crate::editing;
 use crate::job::{Ending, initials_and_role};
 use crate::knowledge::schema::{Basis, Strength};
 use crate::knowledge::{Knowledge, did_you_mean};
@@ -32,11 +34,12 @@ pub fn run(arguments: &Arguments, learn: &Learn) -> Result<(), Failure> {
     let knowledge = if learn.json { bring::knowledge_or_json(arguments)? } else { bring::knowledge(arguments)? };
     let school = attend(arguments, &knowledge)?;
     let fading = Fading { now: store::now(), half_life: learn.half_life };
-    let all = proposals(&knowledge, &school.lessons, fading);
     let audit = arguments.knowledge.as_ref().map(|folder| folder.join(AUDIT));
     let decisions = audit.as_deref().map_or_else(|| Ok(Vec::new()), read_audit)?;
+    let undone = undone(arguments)?;
+    let all = proposals(&knowledge, &school.lessons, fading, &Decision::accepted(&decisions, &undone));
     if !(learn.accept.is_empty() && learn.reject.is_empty()) {
-        return decide(learn, &knowledge, &all, (audit, decisions.len()));
+        return decide((arguments, learn), &knowledge, &all, (audit, decisions.len()));
     }
     if learn.json {
         let listed = listed(&all, learn, &decisions).into_iter();
@@ -103,6 +106,12 @@ fn read_audit(path: &Path) -> Result<Vec<Decision>, Failure> {
     })
 }
 
+/// Numbers of the edits of the folder that were taken back.
+fn undone(arguments: &Arguments) -> Result<Vec<u32>, Failure> {
+    let Some(folder) = &arguments.knowledge else { return Ok(Vec::new()) };
+    store::undone_edits(folder).map_err(|error| Failure::Could(error.to_string()))
+}
+
 /// The proposals to show, each with the rejection that still stands: those due, or all.
 fn listed<'a>(
     all: &'a [Proposal],
@@ -116,7 +125,7 @@ fn listed<'a>(
 
 /// Keeps what is decided and says what has to be written.
 fn decide(
-    learn: &Learn,
+    (arguments, learn): (&Arguments, &Learn),
     knowledge: &Knowledge,
     all: &[Proposal],
     (audit, known): (Option<PathBuf>, usize),
@@ -132,16 +141,22 @@ fn decide(
     let at = store::now();
     let accepted = chosen(&learn.accept, all)?;
     let rejected = chosen(&learn.reject, all)?;
+    let month = store::local(at).strftime("%Y-%m").to_string();
+    let edits: Vec<Edit> = accepted.iter().flat_map(|proposal| proposal.edits(&month)).collect();
+    let edit = if learn.write { write(arguments, learn, &edits)? } else { None };
+    if learn.write && edit.is_none() {
+        return Ok(());
+    }
     let of = |verdict| move |proposal: &&Proposal| Decision::of(proposal, verdict, (at, who.as_str()), &knowledge.hash);
-    let new = accepted.iter().map(of.clone()(Verdict::Accepted)).chain(rejected.iter().map(of(Verdict::Rejected)));
+    let written = |decision| Decision { edit, ..decision };
+    let accepted_lines = accepted.iter().map(of.clone()(Verdict::Accepted)).map(written);
+    let new = accepted_lines.chain(rejected.iter().map(of(Verdict::Rejected)));
     let mut text = if known == 0 { String::new() } else { read_kept(&audit)? };
     for decision in new {
         text += &serde_json::to_string(&decision).map_err(|error| Failure::Could(error.to_string()))?;
         text.push('\n');
     }
     store::write_atomic(&audit, &text).map_err(|error| Failure::Could(error.to_string()))?;
-    let month = store::local(at).strftime("%Y-%m").to_string();
-    let edits: Vec<Edit> = accepted.iter().flat_map(|proposal| proposal.edits(&month)).collect();
     if learn.json {
         print::json(
             &json!({ "kept_in": shown(&audit), "accepted": learn.accept, "rejected": learn.reject, "edits": edits }),
@@ -149,12 +164,19 @@ fn decide(
         return Ok(());
     }
     print::out(&format!("Kept in {}: {} accepted, {} rejected.", shown(&audit), accepted.len(), rejected.len()));
-    if !edits.is_empty() {
+    if !edits.is_empty() && !learn.write {
         print::out("To be written in the knowledge, path and value:");
         let lines: Vec<String> = edits.iter().map(|edit| format!("    {} {}", edit.path, edit.value)).collect();
         print::out(&lines.join("\n"));
     }
     Ok(())
+}
+
+/// Writes what is accepted into the folder as one edit and gives its number; none if nothing was to be saved.
+fn write(arguments: &Arguments, learn: &Learn, edits: &[Edit]) -> Result<Option<u32>, Failure> {
+    let set = |edit: &Edit| editing::Edit::Set { path: edit.path.clone(), value: edit.value.clone() };
+    let edits: Vec<editing::Edit> = edits.iter().map(set).collect();
+    Desk::open(arguments)?.make(&edits, &learn.proving)
 }
 
 fn read_kept(path: &Path) -> Result<String, Failure> {

@@ -5,20 +5,25 @@ mod arguments;
 mod attempt;
 mod blind_spots;
 mod bring;
+mod desk;
 mod diagnose;
 mod edit;
 mod expect;
+mod home;
 mod knowledge;
 mod learn;
 mod merge;
+mod own_case;
 mod paper;
 mod past;
 mod practise;
 mod print;
+mod prove;
 mod rank;
 mod reckon;
 mod record;
 mod rows;
+mod several;
 mod share;
 mod shelf;
 mod snippets;
@@ -89,6 +94,11 @@ fn work(arguments: &Arguments) -> Result<(), Failure> {
         Some(Command::Record(record)) => record::run(arguments, record),
         Some(Command::Jobs(jobs)) => past::run(arguments, jobs),
         Some(Command::Practice(part)) => practise::run(arguments, part),
+        Some(Command::Completions { shell }) => {
+            home::completions(*shell);
+            Ok(())
+        }
+        Some(Command::Man { folder }) => home::manual(folder.as_deref()),
         Some(Command::Trial(trial)) => trial::run(arguments, trial),
     }
 }

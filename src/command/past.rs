@@ -1,9 +1,9 @@
-//! `weephole jobs`: past jobs listed, searched, by pump, with those that came back; as lines, JSON or CSV; merged, exported.
+//! `weephole jobs`: past jobs listed, searched, by pump, with those that came back; as lines, JSON or CSV; merged, exported, made cases.
 
 use super::arguments::{Arguments, Jobs, JobsWork};
 use super::diagnose::data_dir;
 use super::shelf::{Shelf, Shelved, shown};
-use super::{Failure, bring, merge, print, rows};
+use super::{Failure, bring, merge, own_case, print, rows};
 use crate::job::{CameBack, JobSummary, came_back, find};
 use crate::knowledge::Knowledge;
 use crate::store;
@@ -25,6 +25,7 @@ pub fn run(arguments: &Arguments, jobs: &Jobs) -> Result<(), Failure> {
     match &jobs.work {
         Some(JobsWork::Merge { folder: other }) => return merge::run(&folder, &index, other),
         Some(JobsWork::Export(export)) => return rows::run(arguments, &folder, export),
+        Some(JobsWork::Case(part)) => return own_case::run(arguments, &folder, part),
         None => {}
     }
     let shelf = Shelf::of(&folder, &index).map_err(Failure::Could)?;

@@ -5,10 +5,11 @@ use super::shelf::{lines, shown};
 use super::{Failure, bring, diagnose};
 use crate::knowledge::Knowledge;
 use crate::knowledge::schema::{Help, Id, Lesson};
-use crate::line::{self, PracticeChoice};
-use crate::practice::{Move, MoveLine, PracticeBook, Score};
+use crate::practice::{Move, MoveLine, PracticeBook, PracticeChoice, Score};
 use crate::rig::{Rig, SimulatedPump};
+use crate::screen::{PracticeOptions, Theme};
 use crate::store::{self, JobFile, Journal};
+use crate::{line, screen};
 use jiff::civil::Date;
 use std::path::PathBuf;
 use std::rc::Rc;
@@ -31,8 +32,13 @@ pub fn run(arguments: &Arguments, part: &PracticePart) -> Result<(), Failure> {
     let folder = diagnose::data_dir(arguments)?.join(PRACTICE);
     let mut book = DiskBook { knowledge: Rc::clone(&knowledge), folder, journal: None };
     let choice = PracticeChoice { lesson: part.lesson.clone(), seed: part.seed, help };
-    let (mut input, mut out) = (std::io::stdin().lock(), std::io::stdout().lock());
-    line::practise(&mut book, &knowledge, &mut input, &mut out, choice).map_err(|e| Failure::Could(e.to_string()))
+    if diagnose::by_lines(arguments) {
+        let (mut input, mut out) = (std::io::stdin().lock(), std::io::stdout().lock());
+        line::practise(&mut book, &knowledge, &mut input, &mut out, choice).map_err(|e| Failure::Could(e.to_string()))
+    } else {
+        let options = PracticeOptions { theme: Theme::default(), now: store::now };
+        screen::practise(&mut book, &knowledge, choice, options).map_err(|e| Failure::Could(e.to_string()))
+    }
 }
 
 /// Practice jobs in a folder of their own.

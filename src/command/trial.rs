@@ -145,7 +145,7 @@ fn on_its_pump(
         _ => Ground::new(knowledge, settings, pump)?,
     };
     let played = match task {
-        Task::Job(number) => ground.play(number).map(|marks| Played::Job(Box::new(marks))),
+        Task::Job(number) => ground.play(number).map(|job| Played::Job(Box::new(job))),
         Task::Full(number) => ground.by_the_full_rule(number).map(|effort| Played::Full(number, effort)),
     };
     *at_hand = Some((pump, ground));

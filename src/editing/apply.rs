@@ -7,7 +7,7 @@ use super::model::{Step, find, is_edited, tree};
 use super::splice::{self, Splice, spliced};
 use super::{Edit, Refusal, add, retire, value};
 use crate::knowledge::outline::{self, Node, Outline};
-use crate::knowledge::{Kind, Knowledge, SourceText, did_you_mean};
+use crate::knowledge::{Kind, Knowledge, SourceText, did_you_mean, load};
 use crate::text::clean;
 use indexmap::IndexMap;
 use serde_json::Value;
@@ -47,6 +47,42 @@ pub fn apply(knowledge: &Knowledge, own: &[String], edit: &Edit) -> Result<Edite
         Edit::Retire { kind, id, instead } => retire::retire(&mut draft, *kind, id, instead)?,
     }
     draft.finish()
+}
+
+/// Makes several edits one after the other, as one. What is like this already is passed over, unless all of it is.
+///
+/// # Errors
+/// As for [`apply`], for the first edit that is not made.
+pub fn apply_all(knowledge: &Knowledge, own: &[String], edits: &[Edit]) -> Result<Edited, Refusal> {
+    if let [edit] = edits {
+        return apply(knowledge, own, edit);
+    }
+    let (mut now, mut own) = (knowledge.clone(), own.to_vec());
+    let mut whole: Option<Edited> = None;
+    for edit in edits {
+        match apply(&now, &own, edit) {
+            Ok(edited) => {
+                own.extend(edited.touched.iter().filter(|file| file.before.is_none()).map(|file| file.name.clone()));
+                now = load(edited.sources.clone()).knowledge;
+                whole = Some(whole.map_or(edited.clone(), |earlier| joined(earlier, edited)));
+            }
+            Err(Refusal::Already { .. }) => {}
+            Err(refusal) => return Err(refusal),
+        }
+    }
+    whole.ok_or_else(|| Refusal::Already { is: "like this".to_owned() })
+}
+
+/// Two edits as one: each file from before the first to after the second.
+fn joined(mut first: Edited, second: Edited) -> Edited {
+    for file in second.touched {
+        match first.touched.iter_mut().find(|earlier| earlier.name == file.name) {
+            Some(earlier) => earlier.after = file.after,
+            None => first.touched.push(file),
+        }
+    }
+    first.notes.extend(second.notes);
+    Edited { sources: second.sources, ..first }
 }
 
 /// Splices and steps of one file.
@@ -157,7 +193,7 @@ impl<'k> Draft<'k> {
         }
         touched.retain(|file| file.before.as_ref() != Some(&file.after));
         if touched.is_empty() {
-            return Err(Refusal::said("it is like this already".to_owned(), "nothing was changed"));
+            return Err(Refusal::Already { is: "like this".to_owned() });
         }
         Ok(Edited { sources, touched, notes: self.notes })
     }
@@ -188,7 +224,7 @@ fn set(draft: &mut Draft, path: &str, typed: &str) -> Result<(), Refusal> {
     if let Some(node) = parent.get(field) {
         let value = value::spelled(field, Some(node.kind), typed)?;
         if let Some(is) = same(node, &source.text, &value) {
-            return Err(Refusal::said(format!("it is `{is}` already"), "nothing was changed"));
+            return Err(Refusal::Already { is: format!("`{is}`") });
         }
         let splice = Splice::set(node, &value);
         draft.change(&source.name, vec![splice], Step::Set(path.clone()));

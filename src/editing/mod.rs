@@ -16,7 +16,7 @@ mod told;
 mod value;
 
 pub use add::{entry_of_fields, link_of_fields};
-pub use apply::{Edited, Touched, apply};
+pub use apply::{Edited, Touched, apply, apply_all};
 pub use compare::{Change, Difference, compare};
 pub use pack::{open_pack, pack, safe_name};
 pub use refusal::Refusal;

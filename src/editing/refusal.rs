@@ -14,6 +14,12 @@ pub enum Refusal {
         /// What to do.
         hint: String,
     },
+    /// It is like this already.
+    #[error("it is {is} already; nothing was changed")]
+    Already {
+        /// What stands there.
+        is: String,
+    },
     /// What it would touch cannot be written to.
     #[error("{file} is not in the folder, so it cannot be edited; `weephole knowledge unpack DIR` writes it out first")]
     NotInFolder {

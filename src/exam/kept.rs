@@ -32,7 +32,8 @@ pub enum KeptError {
 /// What was played: the first line.
 #[derive(Debug, Clone, PartialEq, Serialize, Deserialize)]
 pub struct Kept {
-    exam_jobs: u32,
+    #[serde(rename = "kept_jobs")]
+    version: u32,
     program: String,
     knowledge: String,
     settings: Settings,
@@ -42,7 +43,7 @@ impl Kept {
     /// Jobs of these settings and this knowledge, by this program.
     pub fn of(knowledge: &Knowledge, settings: &Settings) -> Self {
         let program = env!("CARGO_PKG_VERSION").to_owned();
-        Self { exam_jobs: VERSION, program, knowledge: knowledge.hash.clone(), settings: settings.clone() }
+        Self { version: VERSION, program, knowledge: knowledge.hash.clone(), settings: settings.clone() }
     }
 
     /// The file: what was played, then the jobs by number, one JSON value a line.
@@ -60,7 +61,7 @@ impl Kept {
         let mut lines = text.lines().enumerate();
         let Some((_, first)) = lines.next() else { return Ok(BTreeMap::new()) };
         let kept: Self = serde_json::from_str(first).map_err(|_| KeptError::NotKept)?;
-        if kept.exam_jobs != self.exam_jobs {
+        if kept.version != self.version {
             return Err(KeptError::NotKept);
         }
         if kept.program != self.program {

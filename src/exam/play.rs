@@ -141,8 +141,10 @@ impl<'a> Play<'a> {
     fn stand(&mut self, answers: usize) {
         let ranking = Ranking::of(&self.sitting);
         let knowledge = &self.sitting.knowledge;
-        let in_list = |cause: &Id| ranking.rank(knowledge, std::slice::from_ref(cause)).unwrap_or(usize::MAX);
-        let rank = |cause: &Id| if self.work.is_found(cause) { 1 } else { in_list(cause) };
+        let rank = |cause: &Id| {
+            let of_list = || ranking.rank(knowledge, std::slice::from_ref(cause)).unwrap_or(usize::MAX);
+            if self.work.is_found(cause) { 1 } else { of_list() }
+        };
         let ranks = self.truth.iter().map(rank).collect();
         let first = ranking.0.first().map(|class| class.first.clone()).unwrap_or_default();
         if Believed::is_due(answers) {

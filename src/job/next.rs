@@ -7,6 +7,7 @@ use super::status::Status;
 use super::stop::StopView;
 use super::views::StepView;
 use super::work::{ServiceView, SheetView, TryView};
+use crate::knowledge::NodeKind;
 use crate::knowledge::schema::Id;
 use crate::planning::{Proposal, Step};
 
@@ -87,9 +88,10 @@ impl Sitting {
         }
     }
 
-    /// The check proposed first, with what it is done for at the head of its questions; where putting a cause right is
-    /// proposed before looking, the look at that cause, as nothing is confirmed unseen. Nothing where it was looked at
-    /// already, or cannot be: putting it right is then the next thing to do.
+    /// The check proposed first, with what it is done for at the head of its questions. Where putting a cause right is
+    /// proposed before looking, the look at that cause, as nothing is confirmed unseen; where a probable cause was looked at
+    /// already, or cannot be, nothing: putting it right is then the next thing to do. While nothing is probable, the look at
+    /// the first cause of the list that can be looked at.
     pub fn next_step(&self) -> Option<StepView> {
         let plan = self.plan();
         let of_check = |check: &Id, ask: &Id| {
@@ -97,18 +99,27 @@ impl Sitting {
             step.asks.sort_by_key(|item| item != ask);
             Some(step)
         };
-        let proposed = match plan.proposed.first().map(|first| &first.proposal)? {
-            Proposal::Check { check, ask } => of_check(check, ask),
-            Proposal::Repair { cause } => self.cheapest_look_at(*cause).cloned(),
-            Proposal::Nothing => None,
+        let proposed = match plan.proposed.first().map(|first| &first.proposal) {
+            Some(Proposal::Check { check, ask }) => of_check(check, ask),
+            Some(Proposal::Repair { cause }) => match self.cheapest_look_at(*cause) {
+                None if self.is_likely_enough(*cause) => return None,
+                look => look.cloned(),
+            },
+            Some(Proposal::Nothing) | None => None,
         };
-        proposed.and_then(|step| self.step_view(&step))
+        let first_look = || plan.list.iter().find_map(|entry| self.cheapest_look_at(entry.cause)).cloned();
+        proposed.or_else(first_look).and_then(|step| self.step_view(&step))
+    }
+
+    /// True if a cause is probable by the rules of the status words.
+    fn is_likely_enough(&self, cause: usize) -> bool {
+        let node = self.graph.of_kind(NodeKind::Cause).get(cause).copied();
+        node.is_some_and(|node| matches!(self.status(node), Status::Probable | Status::Confirmed))
     }
 
     /// The cheapest open check with a direct look at a cause.
     fn cheapest_look_at(&self, cause: usize) -> Option<&Step> {
-        let causes = self.graph.of_kind(crate::knowledge::NodeKind::Cause);
-        let id = &self.graph.nodes[*causes.get(cause)?].id;
+        let id = &self.graph.nodes[*self.graph.of_kind(NodeKind::Cause).get(cause)?].id;
         let looks = self.plan().steps.iter().filter(|step| step.asks.iter().any(|ask| self.is_verdict(ask, id)));
         looks.min_by(|a, b| a.minutes.total_cmp(&b.minutes))
     }

@@ -275,3 +275,79 @@ pub fn rests<'a>(links: &[Link<'a>]) -> BTreeMap<&'a str, Rests> {
     }
     files
 }
+
+#[cfg(test)]
+#[allow(clippy::unwrap_used)]
+mod tests {
+    use super::{idle_checks, links, rests, together};
+    use crate::knowledge::{Graph, Knowledge, SourceText, load};
+
+    /// "Drips" comes with either cause nearly alike, "hums" only with the second; two checks ask for "hums", one of them longer.
+    const TEXT: &str = r#"(version: 1,
+        families: {"oil_backed": (name: "oil-backed", recognise: "oil")},
+        sources: {"practice": (title: "common practice, no source", kind: common_practice)},
+        causes: {
+            "worn": (name: "worn", place: "pump", shares: {"oil_backed": 600.0}, basis: guess, remedy: "renew"),
+            "slack": (name: "slack", place: "pump", shares: {"oil_backed": 500.0}, basis: guess, remedy: "tighten"),
+        },
+        findings: {
+            "drips": (name: "drips", question: "Does it drip?", error: (false_yes: 0.0, missed: 0.0), shown_by: {
+                "worn": (strength: share(0.8), basis: expert, source: "practice", reviewed: "2024-03"),
+                "slack": (strength: share(0.7), basis: guess, disputed: "0.4 and 0.9"),
+            }),
+            "hums": (name: "hums", question: "Does it hum?", error: (false_yes: 0.0, missed: 0.0), shown_by: {
+                "slack": (strength: share(0.6), basis: guess, source: "practice"),
+            }),
+        },
+        checks: {
+            "look": (name: "look", yields: ["drips"], minutes: 2.0, steps: ["look"]),
+            "listen": (name: "listen", yields: ["hums"], minutes: 3.0, steps: ["listen"]),
+            "listen_long": (name: "listen long", yields: ["hums"], minutes: 9.0, steps: ["listen"]),
+        },
+    )"#;
+
+    fn knowledge(text: &str) -> Knowledge {
+        load(vec![SourceText { name: "small.ron".to_owned(), text: text.to_owned() }]).knowledge
+    }
+
+    #[test]
+    fn pairs_are_as_close_as_their_widest_answer() {
+        let knowledge = knowledge(TEXT);
+        let graph = Graph::new(&knowledge, "oil_backed", None);
+        assert!(together(&knowledge, &graph, 0.6 - 1e-9).is_empty());
+        let pairs = together(&knowledge, &graph, 0.7);
+        let best = pairs[0].best.as_ref().unwrap();
+        assert_eq!((pairs.len(), best.id.as_str(), best.check.as_deref()), (1, "hums", Some("listen")));
+        assert!(best.chances.0.abs() < 1e-12 && (best.chances.1 - 0.6).abs() < 1e-12);
+        assert!(pairs[0].reading.is_none() && pairs[0].look.is_none() && pairs[0].declared.is_none());
+    }
+
+    #[test]
+    fn what_no_check_yields_tells_nothing_apart() {
+        let knowledge = knowledge(&TEXT.replace("[\"hums\"]", "[\"drips\"]"));
+        let pairs = together(&knowledge, &Graph::new(&knowledge, "oil_backed", None), 0.7);
+        let best = pairs[0].best.as_ref().unwrap();
+        assert!(best.id == "drips" && (best.width() - 0.1).abs() < 1e-12, "{best:?}");
+    }
+
+    #[test]
+    fn a_check_beaten_everywhere_is_idle() {
+        let knowledge = knowledge(TEXT);
+        let idle = idle_checks(&knowledge, &Graph::new(&knowledge, "oil_backed", None));
+        let told: Vec<(&str, usize)> = idle.iter().map(|idle| (idle.check.as_str(), idle.pairs)).collect();
+        assert_eq!(told, [("listen_long", 1), ("look", 0)]);
+    }
+
+    #[test]
+    fn links_are_counted_by_what_they_rest_on() {
+        let knowledge = knowledge(TEXT);
+        let links = links(&knowledge);
+        let of = rests(&links)["small.ron"];
+        assert_eq!((of.links, of.practice, of.memory, of.without, of.guess), (3, 2, 0, 1, 2));
+        assert_eq!(links[0].path, "findings.drips.shown_by.worn");
+        let old: Vec<Option<i32>> = links.iter().map(|link| link.months_old((2026, 12))).collect();
+        assert_eq!(old, [Some(33), None, None]);
+        assert_eq!(links[1].disputed, Some("0.4 and 0.9"));
+        assert!(links.iter().all(super::Link::rests_on_practice));
+    }
+}

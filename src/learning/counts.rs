@@ -91,6 +91,14 @@ impl Lessons {
         }
     }
 
+    /// Only the jobs closed after an instant.
+    #[must_use]
+    pub fn after(&self, instant: Timestamp) -> Self {
+        let is_later = |taught: &Taught| taught.told.closed.is_some_and(|closed| instant < closed);
+        let jobs = self.jobs.iter().filter(|(_, taught)| is_later(taught));
+        Self { jobs: jobs.map(|(root, taught)| (root.clone(), taught.clone())).collect() }
+    }
+
     /// Number of jobs.
     pub fn len(&self) -> usize {
         self.jobs.len()

@@ -3,6 +3,7 @@
 use super::proposal::Proposal;
 use jiff::Timestamp;
 use serde::{Deserialize, Serialize};
+use std::collections::BTreeMap;
 
 /// Accepted or not.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, Serialize, Deserialize)]
@@ -49,6 +50,9 @@ pub struct Decision {
     pub worth: f64,
     /// Hash of the knowledge it was proposed for.
     pub knowledge: String,
+    /// Number of the edit that wrote it into the knowledge; none = it was only told.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub edit: Option<u32>,
 }
 
 /// One change of a knowledge file: where, and what stands there then.
@@ -81,6 +85,7 @@ impl Decision {
             silent: counts.silent,
             worth: learned.worth,
             knowledge: knowledge.to_owned(),
+            edit: None,
         }
     }
 
@@ -88,6 +93,14 @@ impl Decision {
     pub fn read(text: &str) -> Result<Vec<Self>, (usize, String)> {
         let lines = text.lines().enumerate().filter(|(_, line)| !line.trim().is_empty());
         lines.map(|(at, line)| serde_json::from_str(line).map_err(|error| (at + 1, error.to_string()))).collect()
+    }
+
+    /// When the number at each path was last accepted: jobs closed before that are in the number already. One whose edit is
+    /// among those taken back counts as never accepted.
+    pub fn accepted(decisions: &[Self], undone: &[u32]) -> BTreeMap<String, Timestamp> {
+        let stands = |decision: &&Self| !decision.edit.is_some_and(|edit| undone.contains(&edit));
+        let accepted = decisions.iter().filter(|decision| decision.verdict == Verdict::Accepted);
+        accepted.filter(stands).map(|decision| (decision.path.clone(), decision.at)).collect()
     }
 
     /// True if this rejection still stands for a proposal: little has been counted since, and it says about the same.

@@ -2,7 +2,8 @@
 //!
 //! Journal → [`Told`] (what was said, how it came to be said, what was confirmed) → [`Witness`]es (what an asked answer says
 //! about each link it can hang on) → [`Lessons`] (one of each job, whatever the order) → [`LinkCounts`], [`ShareCounts`] →
-//! [`Proposal`]s with a 95 % interval → [`Decision`]s of a person, with the edits that an accepted one needs.
+//! [`Proposal`]s with a 95 % interval → [`Decision`]s of a person, with the edits that an accepted one needs. A confirmed job
+//! also makes a case to try the knowledge on ([`own_case`]).
 //!
 //! Three rules keep the counts honest. Only a job closed with a confirmed cause teaches. Only what was asked is counted: a
 //! person volunteers what is there, never what is not, so that a volunteered "yes" would raise every number. And only links
@@ -11,6 +12,7 @@
 //! Counting with Beta numbers after Spiegelhalter and Lauritzen (1990), with hidden parents weighed as in expectation
 //! maximisation (Dempster, Laird and Rubin 1977); both from memory.
 
+mod case;
 mod counts;
 mod decision;
 mod hidden;
@@ -20,6 +22,7 @@ mod reader;
 mod rows;
 mod told;
 
+pub use case::{NoCase, OWN_LOG, OwnCase, case_entry, own_case};
 pub use counts::{Fading, Lessons, LinkCounts, ShareCounts};
 pub use decision::{Decision, Edit, Verdict};
 pub use hidden::{Witness, witnesses};

@@ -5,7 +5,9 @@ use super::decision::Edit;
 use super::number::{Learned, cases_of, counted, learned};
 use crate::knowledge::Knowledge;
 use crate::knowledge::schema::{Basis, Id, Strength};
+use jiff::Timestamp;
 use serde::Serialize;
+use std::collections::{BTreeMap, BTreeSet};
 
 /// The number a proposal is about.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord, Serialize)]
@@ -103,8 +105,27 @@ impl Proposal {
     }
 }
 
-/// Every number that the jobs say something about, those to be changed first, then by how far they move.
-pub fn proposals(knowledge: &Knowledge, lessons: &Lessons, fading: Fading) -> Vec<Proposal> {
+/// Every number that the jobs say something about, those to be changed first, then by how far they move. A number accepted
+/// before, by its path in `accepted`, stands for the jobs up to then: only later ones count for it, lest they count twice.
+pub fn proposals(
+    knowledge: &Knowledge,
+    lessons: &Lessons,
+    fading: Fading,
+    accepted: &BTreeMap<String, Timestamp>,
+) -> Vec<Proposal> {
+    let mut all = counted_from(knowledge, lessons, fading);
+    all.retain(|proposal| !accepted.contains_key(&proposal.target.path()));
+    let instants: BTreeSet<Timestamp> = accepted.values().copied().collect();
+    for instant in instants {
+        let later = counted_from(knowledge, &lessons.after(instant), fading);
+        all.extend(later.into_iter().filter(|proposal| accepted.get(&proposal.target.path()) == Some(&instant)));
+    }
+    let moved = |proposal: &Proposal| (proposal.learned.new - proposal.old).abs();
+    all.sort_by(|a, b| b.due.cmp(&a.due).then(moved(b).total_cmp(&moved(a))).then_with(|| a.target.cmp(&b.target)));
+    all
+}
+
+fn counted_from(knowledge: &Knowledge, lessons: &Lessons, fading: Fading) -> Vec<Proposal> {
     let links = lessons.links(fading);
     let mut all: Vec<Proposal> = links.iter().filter_map(|(key, counts)| of_link(knowledge, key, counts)).collect();
     let shares = lessons.shares(fading);
@@ -117,8 +138,6 @@ pub fn proposals(knowledge: &Knowledge, lessons: &Lessons, fading: Fading) -> Ve
             all.push(of_share((family, cause), (share, unknown, basis), counts));
         }
     }
-    let moved = |proposal: &Proposal| (proposal.learned.new - proposal.old).abs();
-    all.sort_by(|a, b| b.due.cmp(&a.due).then(moved(b).total_cmp(&moved(a))).then_with(|| a.target.cmp(&b.target)));
     all
 }
 

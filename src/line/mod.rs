@@ -41,7 +41,7 @@ use std::rc::Rc;
 use thiserror::Error;
 
 pub use orders::{Word, help_lines, words};
-pub use practice::{PracticeChoice, practice_words, practise};
+pub use practice::{practice_words, practise};
 
 /// What the caller decides.
 #[derive(Debug, Clone)]

@@ -56,7 +56,7 @@ pub fn debrief(exercise: &Exercise, planner: &Exercise, score: &Score) -> Debrie
         steps: exercise.done.iter().map(|done| row(exercise, done)).collect(),
         planner: planner.done.iter().map(|done| (done.name.clone(), done.minutes)).collect(),
         minutes: (score.minutes, score.planner_minutes),
-        unsafe_moves: exercise.misses.iter().map(|miss| (miss.what.clone(), miss.instead.clone())).collect(),
+        unsafe_moves: exercise.misses.iter().map(|miss| (miss.what.clone(), miss.instead.0.clone())).collect(),
         remarks: remarks(exercise, score),
         better: better(exercise, score),
         teaches: exercise.lesson.1.teaches.clone(),
@@ -118,7 +118,7 @@ fn remarks(exercise: &Exercise, score: &Score) -> Vec<String> {
 /// The gravest first; one thing alone.
 fn better(exercise: &Exercise, score: &Score) -> String {
     if let Some(miss) = exercise.misses.first() {
-        return format!("Safety first: {}.", miss.instead);
+        return format!("Safety first: {}.", miss.instead.0);
     }
     let worst = exercise.done.iter().max_by(|a, b| (a.best_rate() - a.rate()).total_cmp(&(b.best_rate() - b.rate())));
     if score.slips.contains(&Slip::DamageForCause) {

@@ -1,7 +1,7 @@
 //! Turns a lesson, a pump that answers and moves into a practice job: what was found, what it took, what was unsafe.
 
 use super::moves::Move;
-use crate::job::{Entry, Event, GateKind, Look, Next, Sitting, SittingError, StepView};
+use crate::job::{CautionView, Entry, Event, GateKind, Look, Next, Sitting, SittingError, StepView, StopView};
 use crate::knowledge::Knowledge;
 use crate::knowledge::schema::{Help, Id, Lesson, PumpState};
 use crate::rig::Rig;
@@ -103,8 +103,10 @@ impl Done {
 pub struct Miss {
     /// What was done.
     pub what: String,
-    /// What should have come before.
-    pub instead: String,
+    /// What should have come before, in words and as a move.
+    pub instead: (String, Move),
+    /// Cautions of what was about to be done, gravest first.
+    pub cautions: Vec<CautionView>,
 }
 
 /// What came of a move.
@@ -176,45 +178,71 @@ impl Exercise {
         self.pump.needle(reading)
     }
 
+    /// Ends of the dial of a reading's gauge, SI; none where the pump has no such gauge.
+    pub fn face(&self, reading: &str) -> Option<(f64, f64)> {
+        self.pump.face(reading)
+    }
+
     /// Makes a move.
     ///
     /// # Errors
     /// [`ExerciseError`]: what stands against it; nothing has changed then.
     pub fn make(&mut self, made: &Move) -> Result<Happened, ExerciseError> {
+        self.may(made)?;
+        self.act(made)
+    }
+
+    /// Whether a move can be made now, so that it can be saved before it is made.
+    ///
+    /// # Errors
+    /// [`ExerciseError`]: what stands against it.
+    pub fn may(&self, made: &Move) -> Result<(), ExerciseError> {
+        let called_for = |is_so: bool| if is_so { Ok(()) } else { Err(ExerciseError::NotCalledFor) };
         if self.named.is_some() {
             return Err(ExerciseError::Over);
         }
         match made {
-            Move::Thinks { node } => {
-                self.known(node)?;
-                self.thoughts.push((self.done.len(), node.clone()));
-                Ok(Happened::Noted)
-            }
-            Move::Does { check } => self.check(check),
-            Move::Stops => {
-                let stop = self.sitting.stop().ok_or(ExerciseError::NotCalledFor)?;
-                self.stop(stop.rule);
-                Ok(Happened::Noted)
-            }
-            Move::Isolates => self.pass(GateKind::Isolation),
-            Move::Readies => self.pass(GateKind::FirstRun),
+            Move::Thinks { node } => self.known(node),
+            Move::Does { check } => self.is_open(check),
+            Move::Stops => called_for(self.sitting.stop().is_some()),
+            Move::Isolates => called_for(!self.sitting.is_passed(GateKind::Isolation)),
+            Move::Readies => called_for(!self.sitting.is_passed(GateKind::FirstRun)),
             Move::Names { nodes } => {
                 if nodes.is_empty() || nodes.iter().any(|(_, sure)| !(0.01..=0.99).contains(sure)) {
                     return Err(ExerciseError::NotSure);
                 }
-                nodes.iter().try_for_each(|(node, _)| self.known(node))?;
+                nodes.iter().try_for_each(|(node, _)| self.known(node))
+            }
+            Move::GivesUp | Move::Began { .. } | Move::Marked { .. } => Ok(()),
+        }
+    }
+
+    /// Makes a move that may be made.
+    pub(super) fn act(&mut self, made: &Move) -> Result<Happened, ExerciseError> {
+        match made {
+            Move::Thinks { node } => self.thoughts.push((self.done.len(), node.clone())),
+            Move::Does { check } => return self.check(check),
+            Move::Stops => {
                 if let Some(stop) = self.sitting.stop() {
-                    self.miss(stop_missed(&stop.name));
+                    self.stop(stop.rule);
+                }
+            }
+            Move::Isolates => self.pass(GateKind::Isolation),
+            Move::Readies => self.pass(GateKind::FirstRun),
+            Move::Names { nodes } => {
+                if let Some(stop) = self.sitting.stop() {
+                    self.miss(stop_missed(stop));
                 }
                 self.named = Some(nodes.clone());
-                Ok(Happened::Over)
+                return Ok(Happened::Over);
             }
             Move::GivesUp => {
                 self.named = Some(Vec::new());
-                Ok(Happened::Over)
+                return Ok(Happened::Over);
             }
-            Move::Began { .. } | Move::Marked { .. } => Ok(Happened::Noted),
+            Move::Began { .. } | Move::Marked { .. } => {}
         }
+        Ok(Happened::Noted)
     }
 
     /// What the planner would do now; naming what it holds for confirmed, or most probable, at the end.
@@ -238,17 +266,13 @@ impl Exercise {
         self.sitting.graph.node(node).map(|_| ()).ok_or_else(|| ExerciseError::NoSuchNode(node.clone()))
     }
 
-    fn pass(&mut self, kind: GateKind) -> Result<Happened, ExerciseError> {
-        if self.sitting.is_passed(kind) {
-            return Err(ExerciseError::NotCalledFor);
-        }
+    fn pass(&mut self, kind: GateKind) {
         if kind == GateKind::Isolation {
             self.isolating += self.sitting.minutes_to_isolate();
         }
         for event in self.sitting.gate(kind).all_yes(TRAINEE) {
             self.sitting.apply(at(event));
         }
-        Ok(Happened::Noted)
     }
 
     fn stop(&mut self, rule: Id) {
@@ -260,28 +284,35 @@ impl Exercise {
         Happened::Unsafe(miss)
     }
 
+    /// A check that the pump and the lesson have; while a stop rule waits, what else stands against it is not asked yet.
+    fn is_open(&self, id: &str) -> Result<(), ExerciseError> {
+        if !self.sitting.knowledge.all.checks.contains_key(id) {
+            return Err(ExerciseError::NoSuchCheck(id.to_owned()));
+        }
+        if let Some(reason) = self.lesson.1.unavailable.get(id) {
+            return Err(ExerciseError::Unavailable(reason.clone()));
+        }
+        if self.sitting.stop().is_some() { Ok(()) } else { self.step(id).map(drop) }
+    }
+
     fn check(&mut self, id: &str) -> Result<Happened, ExerciseError> {
         let Some(check) = self.sitting.knowledge.all.checks.get(id) else {
             return Err(ExerciseError::NoSuchCheck(id.to_owned()));
         };
         let (name, yields, state) = (check.name.clone(), check.yields.clone(), check.state);
-        if let Some(reason) = self.lesson.1.unavailable.get(id) {
-            return Err(ExerciseError::Unavailable(reason.clone()));
-        }
         if let Some(stop) = self.sitting.stop() {
-            let runs_on = state == PumpState::Running;
-            self.stop(stop.rule);
-            if runs_on {
-                return Ok(self.miss(stop_missed(&stop.name)));
+            self.stop(stop.rule.clone());
+            if state == PumpState::Running {
+                return Ok(self.miss(stop_missed(stop)));
             }
         }
         let step = self.step(id)?;
         if let Some(gate) = self.sitting.gate_before(&step) {
             let instead = match gate.kind {
-                GateKind::Isolation => "prove zero energy first: order `isolate`",
-                GateKind::FirstRun => "walk the list before the first run first: order `ready`",
+                GateKind::Isolation => ("prove zero energy first".to_owned(), Move::Isolates),
+                GateKind::FirstRun => ("walk the list before the first run first".to_owned(), Move::Readies),
             };
-            return Ok(self.miss(Miss { what: name, instead: instead.to_owned() }));
+            return Ok(self.miss(Miss { what: name, instead, cautions: gate.cautions }));
         }
         let best = self.best();
         let found = yields.iter().filter_map(|item| self.ask(item, id)).collect();
@@ -334,8 +365,12 @@ impl Exercise {
     }
 }
 
-fn stop_missed(rule: &str) -> Miss {
-    Miss { what: format!("the pump ran on: {rule}"), instead: "stop the pump at once: order `stop`".to_owned() }
+fn stop_missed(stop: StopView) -> Miss {
+    Miss {
+        what: format!("the pump ran on: {}", stop.name),
+        instead: ("stop the pump at once".to_owned(), Move::Stops),
+        cautions: stop.cautions,
+    }
 }
 
 fn at(event: Event) -> Entry {

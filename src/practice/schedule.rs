@@ -29,6 +29,22 @@ pub struct Due {
     pub is_due: bool,
 }
 
+impl Due {
+    /// Name of the group.
+    pub fn group(&self) -> String {
+        self.alike.replace('_', " ")
+    }
+
+    /// When it is to be practised: new, due, or again on a day.
+    pub fn when(&self) -> String {
+        match (self.on, self.is_due) {
+            (None, _) => "new".to_owned(),
+            (Some(_), true) => "due".to_owned(),
+            (Some(on), false) => format!("again on {on}"),
+        }
+    }
+}
+
 /// All groups, what is due longest first, then what was never practised, then what comes back later.
 pub fn due(knowledge: &Knowledge, marked: &[(Date, Score)], today: Date) -> Vec<Due> {
     let mut groups: IndexMap<&str, Vec<&Id>> = IndexMap::new();

@@ -2,9 +2,12 @@
 
 #![allow(clippy::unwrap_used, clippy::panic)]
 
-use super::{Exercise, ExerciseError, Happened, Move, Score, Slip, debrief, due, progress, score};
+use super::{
+    Exercise, ExerciseError, Happened, Move, MoveLine, NotMade, PracticeBook, Room, Score, Slip, debrief, due,
+    open_helps, progress, score,
+};
 use crate::evidence::Answer;
-use crate::knowledge::schema::Help;
+use crate::knowledge::schema::{Help, Lesson};
 use crate::knowledge::{Knowledge, SourceText, load};
 use crate::rig::Rig;
 use jiff::civil::{Date, date};
@@ -116,7 +119,7 @@ fn a_good_job_passes_beside_the_planner() {
 fn opening_without_zero_energy_is_not_done_and_fails_the_job() {
     let mut hasty = exercise("knocks", &["found_dirt"]);
     let happened = hasty.make(&does("open_valves")).unwrap();
-    assert!(matches!(&happened, Happened::Unsafe(miss) if miss.instead.contains("zero energy")), "{happened:?}");
+    assert!(matches!(&happened, Happened::Unsafe(miss) if miss.instead.0.contains("zero energy")), "{happened:?}");
     assert!(hasty.done.is_empty());
     hasty.make(&Move::Isolates).unwrap();
     hasty.make(&does("open_valves")).unwrap();
@@ -220,4 +223,117 @@ fn moves_keep_their_shape_in_a_journal() {
         let text = serde_json::to_string(&line).unwrap();
         assert_eq!(serde_json::from_str::<super::MoveLine>(&text).unwrap(), line, "{text}");
     }
+}
+
+/// A pump whose outlet needle climbs from 0 to 60 bar in 1.5 s, on a gauge to 120 bar.
+struct Climbing;
+
+impl Rig for Climbing {
+    fn look(&mut self, _: &str) -> Answer {
+        Answer::No
+    }
+
+    fn read(&mut self, _: &str) -> Option<f64> {
+        None
+    }
+
+    fn needle(&mut self, reading: &str) -> Vec<(f64, f64)> {
+        let at = |step: u32| f64::from(step) * 0.001;
+        let is_outlet = reading == "outlet_pressure";
+        if is_outlet { (0..1500).map(at).map(|time| (time, 40e5 * time)).collect() } else { Vec::new() }
+    }
+
+    fn face(&self, _: &str) -> Option<(f64, f64)> {
+        Some((0.0, 120e5))
+    }
+}
+
+/// By hand: after 0.75 s it shows 30 bar, a quarter of the face and half of the trace; after 1.5 s it begins again.
+#[test]
+fn a_dial_shows_its_needle_at_any_moment() {
+    let mut it = Exercise::begin(&small(), "knocks", (7, Help::Alone), Box::new(Climbing)).unwrap();
+    let dials = it.dials();
+    assert_eq!(dials.len(), 1, "the inlet has no needle");
+    let (dial, point) = (&dials[0], |seconds: f64| &dials[0].course[dials[0].point(seconds)]);
+    assert!((point(0.752).at - 0.25).abs() < 0.001, "{:?}", point(0.752));
+    assert!((point(0.752).height - 0.5).abs() < 0.003, "{:?}", point(0.752));
+    assert!(point(1.502).at < 0.001, "from the beginning");
+    assert!(dial.swing.0 < 1e-9 && (dial.swing.1 - 0.5).abs() < 0.003, "{:?}", dial.swing);
+    assert!(point(-3.0).at < 0.001, "a clock that was put back");
+}
+
+/// A book that saves so many moves and then no more.
+struct Full {
+    room_for: usize,
+    kept: Vec<Move>,
+}
+
+impl PracticeBook for Full {
+    fn marked(&self) -> (Vec<(Date, Score)>, Vec<String>) {
+        (Vec::new(), Vec::new())
+    }
+
+    fn take_up(&mut self) -> Option<Vec<MoveLine>> {
+        let line = |made: &Move| MoveLine { at: jiff::Timestamp::UNIX_EPOCH, made: made.clone() };
+        Some(self.kept.iter().map(line).collect())
+    }
+
+    fn begin(&mut self, first: Move) -> Result<(), String> {
+        self.keep(first)
+    }
+
+    fn keep(&mut self, made: Move) -> Result<(), String> {
+        if self.kept.len() == self.room_for {
+            return Err("the disk is full".to_owned());
+        }
+        self.kept.push(made);
+        Ok(())
+    }
+
+    fn today(&self) -> Date {
+        date(2026, 11, 24)
+    }
+
+    fn seed(&self) -> u64 {
+        7
+    }
+
+    fn pump(&self, _: &Lesson, _: u64) -> Result<Box<dyn Rig>, String> {
+        Ok(Box::new(Table([("found_dirt", Answer::Yes)].into())))
+    }
+}
+
+#[test]
+fn what_cannot_be_saved_is_not_made_and_what_stands_against_it_is_not_saved() {
+    let mut book = Full { room_for: 2, kept: Vec::new() };
+    let mut room = Room::new(&mut book, &small());
+    let mut it = room.begin("knocks", (None, Help::Half)).unwrap();
+    let stands = |error| NotMade::Stands(error);
+    assert_eq!(room.make(&mut it, does("nothing")), Err(stands(ExerciseError::NoSuchCheck("nothing".to_owned()))));
+    assert_eq!(room.make(&mut it, Move::Stops), Err(stands(ExerciseError::NotCalledFor)));
+    assert!(matches!(room.make(&mut it, does("touch")), Ok(Happened::Done(_))));
+    assert_eq!(room.make(&mut it, Move::Isolates), Err(NotMade::NotSaved("the disk is full".to_owned())));
+    assert!(!it.stands(), "zero was not proved");
+    assert!(room.begin("knocks", (None, Help::Half)).is_err());
+    let again = room.take_up().unwrap().exercise.unwrap();
+    assert_eq!((again.done, again.help), (it.done, it.help));
+    assert_eq!(book.kept.len(), 2);
+}
+
+/// What may be made is made, and what may not is refused with the same words.
+#[test]
+fn whether_a_move_may_be_made_is_what_making_it_says() {
+    let moves = [does("touch"), does("open_drive"), Move::Stops, Move::Readies, Move::Isolates, names("dirt", 1.5)];
+    for made in &moves {
+        let mut it = exercise("drives", &["hot"]);
+        let may = it.may(made);
+        assert_eq!(may.err(), it.make(made).err(), "{made:?}");
+    }
+}
+
+#[test]
+fn helps_beyond_the_lesson_are_locked() {
+    let knowledge = small();
+    assert_eq!(open_helps(&knowledge.all.lessons["knocks"]), [Help::Shown, Help::Half, Help::Alone]);
+    assert_eq!(open_helps(&knowledge.all.lessons["drives"]), [Help::Alone]);
 }

@@ -10,4 +10,8 @@ pub trait Rig {
     fn read(&mut self, reading: &str) -> Option<f64>;
     /// The needle of this reading while somebody watches: seconds and SI; empty where nothing moves.
     fn needle(&mut self, reading: &str) -> Vec<(f64, f64)>;
+    /// Ends of the dial of this reading's gauge, SI; `None` where it has no gauge.
+    fn face(&self, _reading: &str) -> Option<(f64, f64)> {
+        None
+    }
 }

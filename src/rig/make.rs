@@ -30,20 +30,20 @@ pub fn made(seed: u64) -> Result<Pump, OutOfRange> {
     let chambers = if between(0.0, 1.0) < 0.75 { 3 } else { 5 };
     let flow = between(20.0, 45.0) / 60e3;
     let pressure = (between(4.0, 10.0) * 2.0).round() / 2.0 * 1e6;
-    let turning = between(380.0, 560.0) / 60.0;
+    let turns = between(380.0, 560.0) / 60.0;
     let temperature = 273.15 + between(8.0, 28.0);
     let level = between(-2.0, 1.0);
     let damper = between(0.0, 1.0) < 0.75;
     let sheet = PumpSheet { chambers: Some(chambers), damper: Some(damper), ..PumpSheet::default() };
     let sheet = [
-        (Field::DisplacementPerTurn, SWEPT * flow / turning),
-        (Field::PumpSpeed, turning),
+        (Field::DisplacementPerTurn, SWEPT * flow / turns),
+        (Field::PumpSpeed, turns),
         (Field::WorkingPressure, pressure),
         (Field::LevelOverInlet, level),
         (Field::LiquidTemperature, temperature),
     ]
     .into_iter()
     .fold(sheet, |sheet, (field, value)| sheet.with(field, value, Known::Measured));
-    let usual = || Ok(Pump::usual(chambers, Design { flow, pressure, speed: turning }, Liquid::water(temperature)?));
+    let usual = || Ok(Pump::usual(chambers, Design { flow, pressure, speed: turns }, Liquid::water(temperature)?));
     build(&sheet)?.map_or_else(usual, |built| Ok(built.pump))
 }

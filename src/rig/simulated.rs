@@ -153,13 +153,23 @@ impl Rig for SimulatedPump {
 
     fn needle(&mut self, reading: &str) -> Vec<(f64, f64)> {
         let Some(shown) = self.shown(reading) else { return Vec::new() };
-        let place = match shown.output {
-            Output::InletPressure | Output::InletSwing => 0,
-            Output::OutletPressure | Output::OutletSwing | Output::OncePerTurn => 1,
-            _ => return Vec::new(),
-        };
+        let Some(place) = gauge_of(shown.output) else { return Vec::new() };
         let Ok(curve) = trace(self.scene.works(), shown.state, WATCHED, Detail::Settled) else { return Vec::new() };
         let needles = self.instruments.needles(&curve);
         curve.iter().map(|point| point.time).zip(needles[place].iter().copied()).collect()
+    }
+
+    fn face(&self, reading: &str) -> Option<(f64, f64)> {
+        let gauges = [self.instruments.inlet, self.instruments.outlet];
+        Some(gauges[gauge_of(self.shown(reading)?.output)?].range)
+    }
+}
+
+/// The gauge that shows an output: the inlet's is the first, the outlet's the second.
+fn gauge_of(output: Output) -> Option<usize> {
+    match output {
+        Output::InletPressure | Output::InletSwing => Some(0),
+        Output::OutletPressure | Output::OutletSwing | Output::OncePerTurn => Some(1),
+        _ => None,
     }
 }

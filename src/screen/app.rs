@@ -1,19 +1,19 @@
 //! Turns keys into effects and effects into a changed job: a stack of pages, each owning its state.
 //!
-//! After an answer the likely causes are drawn at once; the next step is worked out behind that ([`App::think`]).
+//! After an answer the likely causes are drawn at once; the next step is worked out behind that ([`Program::think`]).
 
-use super::bar::bar;
+use super::frame::{Message, around, scroll_of};
 use super::keys::{Hint, is_plain, is_way_out};
-use super::lines::{Lines, flow};
 use super::page::{Desk, Effect, Kind, Page, Purpose, World};
 use super::pages::{gate, rebuild, results, service, start, step, stop, try_out, walk};
 use super::place::{Scroll, scrolled};
-use super::sheet::{self, Around, Columns, Sheet};
+use super::sheet::{self, Around, Sheet};
+use super::terminal::Program;
 use super::{Options, ScreenError, parts};
 use crate::job::{Archive, Next, Sitting};
 use crate::knowledge::Knowledge;
 use crate::text::clean;
-use crossterm::event::{KeyCode, KeyEvent};
+use crossterm::event::KeyEvent;
 use ratatui::Frame;
 use ratatui::layout::Rect;
 use std::rc::Rc;
@@ -24,14 +24,6 @@ pub(super) struct Layer {
     pub page: Box<dyn Page>,
     /// Rows scrolled away.
     pub scroll: usize,
-}
-
-/// What the message line says.
-pub(super) struct Message {
-    /// What.
-    pub text: String,
-    /// True if something did not work.
-    pub is_trouble: bool,
 }
 
 /// The program behind the terminal.
@@ -62,33 +54,6 @@ impl<'a> App<'a> {
         Ok(app)
     }
 
-    /// True once there is nothing more to show.
-    pub fn is_over(&self) -> bool {
-        self.is_over
-    }
-
-    /// True while the next step is still to be worked out: draw, then call [`App::think`].
-    pub fn is_thinking(&self) -> bool {
-        !self.is_over && matches!(self.top().map(|layer| layer.page.kind()), Some(Kind::Thinking(_)))
-    }
-
-    /// True while the page on top has more to work out: call [`App::work`] while no key waits.
-    pub fn is_working(&self) -> bool {
-        !self.is_over && self.top().is_some_and(|layer| layer.page.is_working())
-    }
-
-    /// Lets the page on top work a little on.
-    pub fn work(&mut self) {
-        if let Some(layer) = self.layers.last_mut() {
-            layer.page.work(&self.world);
-        }
-    }
-
-    /// True while a stop rule is on top: what was typed before it was seen must not answer it.
-    pub fn is_stopped(&self) -> bool {
-        matches!(self.top().map(|layer| layer.page.kind()), Some(Kind::Stop(_)))
-    }
-
     /// What can be done now.
     pub fn hints(&self) -> Vec<Hint> {
         self.top().map(|layer| layer.page.hints(&self.world)).unwrap_or_default()
@@ -99,11 +64,6 @@ impl<'a> App<'a> {
         self.top().is_some_and(|layer| layer.page.is_typing())
     }
 
-    /// The screen has this many columns and rows.
-    pub fn resize(&mut self, columns: u16, rows: u16) {
-        self.world.size = (columns, rows);
-    }
-
     fn top(&self) -> Option<&Layer> {
         self.layers.last()
     }
@@ -111,40 +71,6 @@ impl<'a> App<'a> {
     /// Puts a page on top.
     pub(super) fn open(&mut self, page: Box<dyn Page>) {
         self.layers.push(Layer { page, scroll: 0 });
-    }
-
-    /// Takes a key.
-    pub fn key(&mut self, key: KeyEvent) {
-        if is_way_out(key) {
-            self.carry_out(vec![Effect::Leave]);
-            return;
-        }
-        if !is_plain(key) {
-            return;
-        }
-        self.message = None;
-        if self.notice_pause() {
-            return;
-        }
-        let is_bound = self
-            .hints()
-            .iter()
-            .any(|hint| hint.key == key.code || (key.code == KeyCode::Up && hint.key == KeyCode::Down));
-        if let (Some(by), false) = (scroll_of(key.code), is_bound) {
-            self.scroll(by);
-            return;
-        }
-        let Some(layer) = self.layers.last_mut() else { return };
-        let effects = layer.page.press(key, &self.world);
-        self.carry_out(effects);
-    }
-
-    /// Takes pasted text.
-    pub fn paste(&mut self, text: &str) {
-        self.message = None;
-        if let Some(layer) = self.layers.last_mut() {
-            layer.page.paste(&clean(text), &self.world);
-        }
     }
 
     fn scroll(&mut self, by: Scroll) {
@@ -157,8 +83,22 @@ impl<'a> App<'a> {
         }
     }
 
+    fn around(&self) -> Around {
+        around(parts::header(&self.world), self.message.as_ref(), &self.hints(), (self.world.size, &self.world.theme))
+    }
+}
+
+impl Program for App<'_> {
+    fn is_over(&self) -> bool {
+        self.is_over
+    }
+
+    fn is_thinking(&self) -> bool {
+        !self.is_over && matches!(self.top().map(|layer| layer.page.kind()), Some(Kind::Thinking(_)))
+    }
+
     /// Works out what comes next and puts its page where the likely causes were.
-    pub fn think(&mut self) {
+    fn think(&mut self) {
         let Some(Kind::Thinking(purpose)) = self.top().map(|layer| layer.page.kind()) else { return };
         let Some(desk) = &self.world.desk else { return };
         let page = match purpose {
@@ -169,38 +109,58 @@ impl<'a> App<'a> {
         self.put_stop_on_top();
     }
 
-    fn around(&self) -> Around {
-        let (columns, height) = (Columns::of(self.world.size.0).full, self.world.size.1);
-        let way_rows = if height < 20 { 1 } else { 2 };
-        Around {
-            header: parts::header(&self.world),
-            message: self.message_lines(columns),
-            bar: bar(&self.hints(), columns, way_rows, &self.world.theme),
+    fn is_working(&self) -> bool {
+        !self.is_over && self.top().is_some_and(|layer| layer.page.is_working())
+    }
+
+    fn work(&mut self) {
+        if let Some(layer) = self.layers.last_mut() {
+            layer.page.work(&self.world);
         }
     }
 
-    fn message_lines(&self, columns: usize) -> Lines {
-        let theme = &self.world.theme;
-        let style = |message: &Message| if message.is_trouble { theme.trouble } else { theme.good };
-        self.message.as_ref().map(|message| flow(&[(&message.text, style(message))], columns)).unwrap_or_default()
+    /// True while a stop rule is on top.
+    fn is_stopped(&self) -> bool {
+        matches!(self.top().map(|layer| layer.page.kind()), Some(Kind::Stop(_)))
     }
 
-    /// Draws the page on top.
-    pub fn view(&self, frame: &mut Frame<'_>) {
+    fn resize(&mut self, columns: u16, rows: u16) {
+        self.world.size = (columns, rows);
+    }
+
+    fn key(&mut self, key: KeyEvent) {
+        if is_way_out(key) {
+            self.carry_out(vec![Effect::Leave]);
+            return;
+        }
+        if !is_plain(key) {
+            return;
+        }
+        self.message = None;
+        if self.notice_pause() {
+            return;
+        }
+        if let Some(by) = scroll_of(key.code, &self.hints()) {
+            self.scroll(by);
+            return;
+        }
+        let Some(layer) = self.layers.last_mut() else { return };
+        let effects = layer.page.press(key, &self.world);
+        self.carry_out(effects);
+    }
+
+    fn paste(&mut self, text: &str) {
+        self.message = None;
+        if let Some(layer) = self.layers.last_mut() {
+            layer.page.paste(&clean(text), &self.world);
+        }
+    }
+
+    fn view(&self, frame: &mut Frame<'_>) {
         let area = frame.area();
         let (sheet, scroll) =
             self.top().map_or((Sheet::default(), 0), |layer| (layer.page.sheet(&self.world), layer.scroll));
         sheet::draw(&sheet, &self.around(), scroll, &self.world.theme, (area, frame.buffer_mut()));
-    }
-}
-
-fn scroll_of(key: KeyCode) -> Option<Scroll> {
-    match key {
-        KeyCode::PageUp => Some(Scroll::PageUp),
-        KeyCode::PageDown => Some(Scroll::PageDown),
-        KeyCode::Up => Some(Scroll::Up),
-        KeyCode::Down => Some(Scroll::Down),
-        _ => None,
     }
 }
 

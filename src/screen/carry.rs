@@ -3,7 +3,8 @@
 //! Saving comes first, applying after; where saving fails, nothing that was to follow is done.
 
 use super::ScreenError;
-use super::app::{App, Layer, Message};
+use super::app::{App, Layer};
+use super::frame::Message;
 use super::page::{Desk, Effect, Kind, Page, Purpose};
 use super::pages::{complaint, recap, stop, thinking};
 use crate::job::{Event, IDLE_MINUTES, Sitting, Taken};

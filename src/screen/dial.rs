@@ -52,7 +52,7 @@ fn row(band: &DialBand, cells: usize, theme: &Theme) -> Line<'static> {
 }
 
 /// The cell of a share of the scale.
-fn place(share: f64, cells: usize) -> usize {
+pub(super) fn place(share: f64, cells: usize) -> usize {
     let last = cells.saturating_sub(1);
     (0..last).find(|&at| share * last as f64 <= at as f64 + 0.5).unwrap_or(last)
 }

@@ -3,13 +3,16 @@
 //! Key → the page on top changes itself and asks for effects ([`page`]) → the app carries them out, saving before
 //! applying ([`carry`]) → the page yields a sheet without coordinates ([`sheet`]) → rows of the screen. Nothing here
 //! computes a probability; views come from `job`. Key tables ([`keys`]) yield key bar and help; [`theme`] holds all styles.
+//! [`practice`] is a second program of the same parts; both run on [`terminal`].
 
 mod app;
 mod ask;
 mod bar;
 mod carry;
+mod chart;
 mod dial;
 mod field;
+mod frame;
 mod keys;
 mod likely;
 mod lines;
@@ -18,6 +21,7 @@ mod page;
 mod pages;
 mod parts;
 mod place;
+mod practice;
 mod sheet;
 mod signed;
 mod terminal;
@@ -26,12 +30,15 @@ mod watch;
 
 use crate::job::{Archive, Sitting, SittingError};
 use crate::knowledge::Knowledge;
+use crate::practice::{PracticeBook, PracticeChoice, Room};
 use std::io;
 use std::rc::Rc;
 use thiserror::Error;
 
 pub use app::App;
 pub use keys::{Hint, Role};
+pub use practice::{PracticeApp, PracticeOptions};
+pub use terminal::Program;
 pub use theme::{Marks, Theme};
 
 /// What the caller decides.
@@ -70,4 +77,14 @@ pub enum ScreenError {
 /// Runs the full screen until the person leaves. The terminal is as before on every way out.
 pub fn run(archive: &mut dyn Archive, knowledge: Rc<Knowledge>, options: Options) -> Result<(), ScreenError> {
     terminal::run(&mut App::new(archive, knowledge, options)?)
+}
+
+/// Runs practice on the full screen until the person leaves. The terminal is as before on every way out.
+pub fn practise(
+    book: &mut dyn PracticeBook,
+    knowledge: &Rc<Knowledge>,
+    choice: PracticeChoice,
+    options: PracticeOptions,
+) -> Result<(), ScreenError> {
+    terminal::run(&mut PracticeApp::new(Room::new(book, knowledge), choice, options))
 }

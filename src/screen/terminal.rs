@@ -1,19 +1,50 @@
-//! Turns a real terminal into events for the app and pictures for the person; leaves it as it was found.
+//! Turns a real terminal into events for a program and pictures for the person; leaves it as it was found.
 
-use super::app::App;
 use super::{ScreenError, watch};
-use crossterm::event::{self, DisableBracketedPaste, EnableBracketedPaste, Event};
+use crossterm::event::{self, DisableBracketedPaste, EnableBracketedPaste, Event, KeyEvent};
 use crossterm::execute;
-use ratatui::DefaultTerminal;
+use ratatui::{DefaultTerminal, Frame};
 use std::io;
 use std::panic;
 use std::time::Duration;
 
 /// How long to wait for a key before looking again.
 const WAIT: Duration = Duration::from_millis(250);
+/// The same while something moves.
+const FRAME: Duration = Duration::from_millis(80);
 
-/// Runs the app on the terminal until it is over.
-pub(super) fn run(app: &mut App<'_>) -> Result<(), ScreenError> {
+/// What runs on a terminal.
+pub trait Program {
+    /// True once there is nothing more to show.
+    fn is_over(&self) -> bool;
+    /// True while something is still to be worked out that no key may interrupt: draw, then call [`Program::think`].
+    fn is_thinking(&self) -> bool;
+    /// Works it out.
+    fn think(&mut self);
+    /// True while there is more to work out between keys: call [`Program::work`] while no key waits.
+    fn is_working(&self) -> bool;
+    /// Works a little on.
+    fn work(&mut self);
+    /// True while something is on top that must be seen: what was typed before must not answer it.
+    fn is_stopped(&self) -> bool;
+    /// The screen has this many columns and rows.
+    fn resize(&mut self, columns: u16, rows: u16);
+    /// Takes a key.
+    fn key(&mut self, key: KeyEvent);
+    /// Takes pasted text.
+    fn paste(&mut self, text: &str);
+    /// Draws what is on top.
+    fn view(&self, frame: &mut Frame<'_>);
+    /// Looks at the clock; called before each picture.
+    fn tick(&mut self) {}
+    /// True while something moves on the screen: pictures follow one another faster.
+    fn is_moving(&self) -> bool {
+        false
+    }
+}
+
+/// Runs a program on the terminal until it is over.
+pub(super) fn run(app: &mut dyn Program) -> Result<(), ScreenError> {
     watch_panics();
     let _watch = watch::Watch::begin();
     let result = match ratatui::try_init() {
@@ -42,17 +73,18 @@ fn watch_panics() {
     }));
 }
 
-fn turns(terminal: &mut DefaultTerminal, app: &mut App<'_>) -> io::Result<()> {
+fn turns(terminal: &mut DefaultTerminal, app: &mut dyn Program) -> io::Result<()> {
     while !app.is_over() {
         let size = terminal.size()?;
         app.resize(size.width, size.height);
+        app.tick();
         terminal.draw(|frame| app.view(frame))?;
         if app.is_thinking() {
             app.think();
             drop_typed_ahead(app)?;
         } else if app.is_working() && !event::poll(Duration::ZERO)? {
             app.work();
-        } else if event::poll(WAIT)? {
+        } else if event::poll(if app.is_moving() { FRAME } else { WAIT })? {
             let was_stopped = app.is_stopped();
             take_all(app)?;
             if app.is_stopped() && !was_stopped {
@@ -64,7 +96,7 @@ fn turns(terminal: &mut DefaultTerminal, app: &mut App<'_>) -> io::Result<()> {
 }
 
 /// Everything that waits, before the next picture; but nothing beyond an answer, whose page nobody has seen yet.
-fn take_all(app: &mut App<'_>) -> io::Result<()> {
+fn take_all(app: &mut dyn Program) -> io::Result<()> {
     let was_stopped = app.is_stopped();
     loop {
         match event::read()? {
@@ -80,7 +112,7 @@ fn take_all(app: &mut App<'_>) -> io::Result<()> {
 }
 
 /// Keys pressed while the next step was worked out were meant for a page that is gone. Ways out still count.
-fn drop_typed_ahead(app: &mut App<'_>) -> io::Result<()> {
+fn drop_typed_ahead(app: &mut dyn Program) -> io::Result<()> {
     while !app.is_over() && event::poll(Duration::ZERO)? {
         if let Event::Key(key) = event::read()?
             && super::keys::is_way_out(key)

@@ -27,14 +27,38 @@ pub struct Marks {
     pub dot: &'static str,
     /// A value on a scale.
     pub value: &'static str,
+    /// The needle of a dial.
+    pub needle: &'static str,
+    /// Heights within one cell of a chart, from low to full.
+    pub levels: [&'static str; 8],
 }
 
-const DRAWN: Marks =
-    Marks {
-        full: "█", half: "▌", empty: "·", rule: "─", cut: "…", chosen: "▶", leads: "→", dot: "·", value: "▲"
-    };
-const ASCII: Marks =
-    Marks { full: "#", half: "=", empty: ".", rule: "-", cut: "..", chosen: ">", leads: "->", dot: "|", value: "^" };
+const DRAWN: Marks = Marks {
+    full: "█",
+    half: "▌",
+    empty: "·",
+    rule: "─",
+    cut: "…",
+    chosen: "▶",
+    leads: "→",
+    dot: "·",
+    value: "▲",
+    needle: "┃",
+    levels: ["▁", "▂", "▃", "▄", "▅", "▆", "▇", "█"],
+};
+const ASCII: Marks = Marks {
+    full: "#",
+    half: "=",
+    empty: ".",
+    rule: "-",
+    cut: "..",
+    chosen: ">",
+    leads: "->",
+    dot: "|",
+    value: "^",
+    needle: "|",
+    levels: ["_", "_", "-", "-", "=", "=", "#", "#"],
+};
 
 /// Styles by role.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

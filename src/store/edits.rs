@@ -95,6 +95,9 @@ struct Record {
     words: Vec<String>,
     #[serde(default)]
     undoes: Option<u32>,
+    /// Initials and role of whoever looked at it besides the person who made it.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    second: Option<String>,
     files: Vec<Kept>,
 }
 
@@ -106,11 +109,17 @@ struct Kept {
     after: Option<String>,
 }
 
-/// Saves an edit and gives its number. With `undoes`, it takes that edit back.
+/// Saves an edit and gives its number. With `undoes`, it takes that edit back; `second` looked at it, too.
 ///
 /// # Errors
 /// A file that changed since it was read, a name or link that leads out of the folder, a disk that refuses.
-pub fn save_edit(folder: &Path, files: &[FileEdit], words: &[String], undoes: Option<u32>) -> Result<u32, EditError> {
+pub fn save_edit(
+    folder: &Path,
+    files: &[FileEdit],
+    words: &[String],
+    undoes: Option<u32>,
+    second: Option<&str>,
+) -> Result<u32, EditError> {
     let root = fs::canonicalize(folder).map_err(failed("open", folder))?;
     let backups = backups_of(&root)?;
     let _turn = lock(&backups)?;
@@ -129,7 +138,7 @@ pub fn save_edit(folder: &Path, files: &[FileEdit], words: &[String], undoes: Op
         let mark = |text: &Option<String>| text.as_ref().map(|text| fingerprint([text.as_str()]));
         kept.push(Kept { name: file.name.clone(), backup, before: mark(&file.before), after: mark(&file.after) });
     }
-    let record = Record { number, words: words.to_vec(), undoes, files: kept };
+    let record = Record { number, words: words.to_vec(), undoes, second: second.map(str::to_owned), files: kept };
     let text = serde_json::to_string_pretty(&record).unwrap_or_default();
     write_atomic(&backups.join(format!("{number:04}.{RECORD}")), &text)?;
     for (file, path) in files.iter().zip(paths) {
@@ -145,19 +154,7 @@ pub fn save_edit(folder: &Path, files: &[FileEdit], words: &[String], undoes: Op
 pub fn last_edit(folder: &Path) -> Result<Option<LastEdit>, EditError> {
     let root = fs::canonicalize(folder).map_err(failed("open", folder))?;
     let backups = root.join(BACKUPS);
-    if !backups.is_dir() {
-        return Ok(None);
-    }
-    let mut records = Vec::new();
-    for number in numbers(&backups)? {
-        let path = backups.join(format!("{number:04}.{RECORD}"));
-        // Old texts without a record are those of an edit that was cut short before it changed anything.
-        if path.exists() {
-            let text = read_text(&path, LIMIT)?;
-            records.push(serde_json::from_str::<Record>(&text).map_err(|_| EditError::Damaged { path })?);
-        }
-    }
-    records.sort_by_key(|record| record.number);
+    let records = records(&backups)?;
     let undone: Vec<u32> = records.iter().filter_map(|record| record.undoes).collect();
     let open = records.iter().rev().filter(|record| record.undoes.is_none() && !undone.contains(&record.number));
     for record in open {
@@ -167,6 +164,32 @@ pub fn last_edit(folder: &Path) -> Result<Option<LastEdit>, EditError> {
         }
     }
     Ok(None)
+}
+
+/// Numbers of the edits that were taken back.
+///
+/// # Errors
+/// A damaged record.
+pub fn undone_edits(folder: &Path) -> Result<Vec<u32>, EditError> {
+    Ok(records(&folder.join(BACKUPS))?.into_iter().filter_map(|record| record.undoes).collect())
+}
+
+/// What is kept of all edits, first to last; nothing if there was none.
+fn records(backups: &Path) -> Result<Vec<Record>, EditError> {
+    if !backups.is_dir() {
+        return Ok(Vec::new());
+    }
+    let mut records = Vec::new();
+    for number in numbers(backups)? {
+        let path = backups.join(format!("{number:04}.{RECORD}"));
+        // Old texts without a record are those of an edit that was cut short before it changed anything.
+        if path.exists() {
+            let text = read_text(&path, LIMIT)?;
+            records.push(serde_json::from_str::<Record>(&text).map_err(|_| EditError::Damaged { path })?);
+        }
+    }
+    records.sort_by_key(|record| record.number);
+    Ok(records)
 }
 
 /// What puts the texts before an edit back, if nobody changed the files since.

@@ -21,7 +21,7 @@ mod tail;
 
 pub use clock::{Stopwatch, local, now};
 pub use disk::DiskError;
-pub use edits::{EditError, FileEdit, LastEdit, last_edit, save_edit};
+pub use edits::{EditError, FileEdit, LastEdit, last_edit, save_edit, undone_edits};
 pub use files::{ReadError, WriteError, read_text, write_atomic};
 pub use folders::{FolderError, JobFile, create_job, data_dir, list_jobs, next_job_path, sheet_path};
 pub use frame::{Flaw, Scan};

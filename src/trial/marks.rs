@@ -33,18 +33,37 @@ pub struct CaseMarks {
     pub answers: usize,
 }
 
+/// How one case came out.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Outcome {
+    /// With all facts entered at once.
+    pub given: Mark,
+    /// Halved Brier score of that list, 0 to 1.
+    pub brier: f64,
+    /// With the planner asking, and the answers it took; none = not asked.
+    pub asked: Option<(Mark, usize)>,
+}
+
+/// Plays a case told everything at once and, if wanted, asked too.
+pub fn outcome(knowledge: &Rc<Knowledge>, case: &Case, ask: bool) -> Result<Outcome, TrialError> {
+    let told = given(knowledge, case)?;
+    let by_asking = || -> Result<(Mark, usize), TrialError> {
+        let job = asked(knowledge, case)?;
+        Ok((one(&job.sitting, case, job.first_check)?, job.answers))
+    };
+    Ok(Outcome {
+        brier: Ranking::of(&told).brier(knowledge, &case.truth),
+        given: one(&told, case, next_check(&told, case))?,
+        asked: ask.then(by_asking).transpose()?,
+    })
+}
+
 /// Plays a case both ways.
 pub fn mark(knowledge: &Rc<Knowledge>, id: &str) -> Result<CaseMarks, TrialError> {
     let case = knowledge.all.cases.get(id).ok_or_else(|| TrialError::NoSuchCase(id.to_owned()))?;
-    let told = given(knowledge, case)?;
-    let asked = asked(knowledge, case)?;
-    Ok(CaseMarks {
-        id: id.to_owned(),
-        brier: Ranking::of(&told).brier(knowledge, &case.truth),
-        given: one(&told, case, next_check(&told, case))?,
-        asked: one(&asked.sitting, case, asked.first_check)?,
-        answers: asked.answers,
-    })
+    let Outcome { given, brier, asked } = outcome(knowledge, case, true)?;
+    let (asked, answers) = asked.ok_or(TrialError::NoTruth)?;
+    Ok(CaseMarks { id: id.to_owned(), given, brier, asked, answers })
 }
 
 fn one(sitting: &Sitting, case: &Case, check: Option<Id>) -> Result<Mark, TrialError> {

@@ -9,7 +9,7 @@ mod play;
 mod ranking;
 mod report;
 
-pub use marks::{CaseMarks, Mark, mark};
+pub use marks::{CaseMarks, Mark, Outcome, mark, outcome};
 pub use play::{MOST_ANSWERS, TrialError, asked, given};
 pub use ranking::{DecisionClass, Ranking, decision_class};
 pub use report::{Asked, Failing, Report, Shares, report};

@@ -8,46 +8,7 @@ use crate::knowledge::{Knowledge, SourceText, load};
 use std::rc::Rc;
 
 /// Three causes of a knock, two of them with the same remedy; a look at each; three cases.
-const SMALL: &str = r#"(
-    version: 1,
-    families: {"oil_backed": (name: "pump", recognise: "oil behind the diaphragm")},
-    sources: {"practice": (title: "common practice, no source", kind: common_practice)},
-    causes: {
-        "seat": (name: "seat worn", place: "valve", shares: {"oil_backed": 500}, basis: guess, remedy: "valves"),
-        "spring": (name: "spring broken", place: "valve", shares: {"oil_backed": 450}, basis: guess, remedy: "valves"),
-        "bearing": (name: "bearing loose", place: "drive", shares: {"oil_backed": 400}, basis: guess, remedy: "bearings"),
-    },
-    findings: {
-        "knock": (name: "knocks", question: "Does it knock?", aliases: ["bang", "thump", "hammers", "knocking"], shown_by: {
-            "seat": (strength: half, basis: guess, source: "practice"),
-            "spring": (strength: half, basis: guess, source: "practice"),
-            "bearing": (strength: half, basis: guess, source: "practice")}),
-        "hot": (name: "end hot", question: "Is the end hot?", shown_by: {
-            "bearing": (strength: nearly_always, basis: guess, source: "practice")}),
-        "found_seat": (name: "seat is worn", question: "Is the seat worn?", verdict_on: "seat"),
-        "found_spring": (name: "spring is broken", question: "Is the spring broken?", verdict_on: "spring"),
-        "found_bearing": (name: "bearing is loose", question: "Is the bearing loose?", verdict_on: "bearing"),
-    },
-    checks: {
-        "listen": (name: "listen", yields: ["knock"], minutes: 1, steps: ["Listen."]),
-        "touch": (name: "touch", yields: ["hot"], minutes: 1, steps: ["Touch."]),
-        "open_valves": (name: "open valves", yields: ["found_seat", "found_spring"], minutes: 20, steps: ["Open."]),
-        "open_drive": (name: "open drive", yields: ["found_bearing"], minutes: 30, steps: ["Open."]),
-    },
-    remedies: {
-        "valves": (name: "renew valves", kind: repair, minutes: 30, steps: ["Renew."], proof: ["quiet"]),
-        "bearings": (name: "renew bearing", kind: repair, minutes: 300, steps: ["Renew."], proof: ["quiet"]),
-    },
-    cases: {
-        "cold_knock": (family: "oil_backed", told: "it bangs", source: "common practice, no source",
-            complaint: ["knock"], facts: {"hot": no}, truth: ["spring"], rank: 1, forbidden: ["bearings"]),
-        "hot_knock": (family: "oil_backed", told: "it bangs", source: "common practice, no source",
-            complaint: ["knock"], facts: {"hot": yes}, truth: ["bearing"], rank: 1),
-        "misled": (family: "oil_backed", told: "it bangs", source: "common practice, no source",
-            complaint: ["knock"], facts: {"hot": yes}, cant_tell: ["found_seat"], truth: ["seat"], rank: 1,
-            forbidden: ["bearings", "touch"], note: "hot for another reason"),
-    },
-)"#;
+const SMALL: &str = include_str!("../../tests/fixtures/trial/small.ron");
 
 fn small() -> Rc<Knowledge> {
     let loaded = load(vec![SourceText { name: "small.ron".to_owned(), text: SMALL.to_owned() }]);

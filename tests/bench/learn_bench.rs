@@ -11,6 +11,7 @@ mod bench;
 mod common;
 
 use bench::draw::{Draw, End, altered, lines};
+use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::time::Instant;
 use weephole::job::Entry;
@@ -63,7 +64,7 @@ fn run(knowledge: &Knowledge, files: &[PathBuf]) -> (f64, f64, f64) {
     let counted = start.elapsed().as_secs_f64();
     let start = Instant::now();
     let fading = Fading { now: "2026-12-01T00:00:00Z".parse().unwrap(), half_life: Some(730.0) };
-    let all = proposals(knowledge, &lessons, fading);
+    let all = proposals(knowledge, &lessons, fading, &BTreeMap::new());
     assert!(!all.is_empty());
     (only_read, counted, start.elapsed().as_secs_f64())
 }

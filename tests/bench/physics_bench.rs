@@ -7,9 +7,12 @@
 
 #[path = "../common/mod.rs"]
 mod common;
+#[path = "processor.rs"]
+mod processor;
 #[path = "../common/pumps.rs"]
 mod pumps;
 
+use processor::on_processor;
 use std::time::Instant;
 use weephole::belief::{Likelihood, causes_posterior, posterior};
 use weephole::evidence::{PumpData, network};
@@ -67,11 +70,4 @@ fn timed<T>(what: &str, work: impl FnOnce() -> T) -> T {
         on_processor().zip(busy).map_or_else(String::new, |(to, from)| format!(", {:.1} on the processor", to - from));
     println!("{what}: {:.1} ms{busy}", start.elapsed().as_secs_f64() * 1e3);
     done
-}
-
-/// Milliseconds this program has had a processor, where the system tells; on a machine in use the clock tells more of the
-/// others.
-fn on_processor() -> Option<f64> {
-    let told = std::fs::read_to_string("/proc/self/schedstat").ok()?;
-    told.split_whitespace().next()?.parse::<f64>().ok().map(|nanoseconds| nanoseconds / 1e6)
 }

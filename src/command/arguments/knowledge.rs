@@ -50,6 +50,9 @@ pub enum KnowledgeWork {
         /// The new value; a strength as a word, share(0.43), "8 of 20" or lowest/best/highest.
         #[arg(allow_hyphen_values = true)]
         value: String,
+        /// How it is proved and who looked at it.
+        #[command(flatten)]
+        proving: Proving,
     },
     /// Add an entry or a link, from fields or as RON from standard input.
     Add {
@@ -63,6 +66,9 @@ pub enum KnowledgeWork {
         /// File of the folder to add it to; without it, where its like stands.
         #[arg(long, value_name = "NAME")]
         file: Option<String>,
+        /// How it is proved and who looked at it.
+        #[command(flatten)]
+        proving: Proving,
     },
     /// Take an entry out; its id is kept and never given again, and another entry takes its place everywhere.
     Retire {
@@ -73,6 +79,9 @@ pub enum KnowledgeWork {
         /// Id of the entry of the same kind that takes its place.
         #[arg(long = "use", value_name = "OTHER")]
         instead: String,
+        /// How it is proved and who looked at it.
+        #[command(flatten)]
+        proving: Proving,
     },
     /// Take the last edit back.
     Undo,
@@ -135,6 +144,27 @@ pub enum KnowledgeWork {
     BlindSpots(BlindSpots),
 }
 
+/// How an edit is proved before it is saved.
+#[derive(Debug, Clone, Default, Args)]
+#[allow(clippy::struct_excessive_bools)] // one per switch
+pub struct Proving {
+    /// Play the cases it can move before and after, and say which come out otherwise; not saved if one gets worse.
+    #[arg(long)]
+    pub prove: bool,
+    /// With --prove, ask the cases step by step too, not only with all facts given; slower.
+    #[arg(long, requires = "prove")]
+    pub asked: bool,
+    /// With --prove, save it even if a case gets worse.
+    #[arg(long, requires = "prove")]
+    pub even_if_worse: bool,
+    /// Only say what it does; save nothing.
+    #[arg(long)]
+    pub without_saving: bool,
+    /// Initials and role of the second person who read it; needed for safety text.
+    #[arg(long, value_name = "INITIALS")]
+    pub second: Option<String>,
+}
+
 /// Formats of `knowledge picture`.
 #[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
 pub enum PictureFormat {
@@ -146,8 +176,8 @@ pub enum PictureFormat {
 
 /// Say what confirmed jobs make of its numbers; accept or reject each.
 ///
-/// Nothing is written into the knowledge: what is accepted is told as path and value, and every decision is kept in
-/// learned.jsonl beside the files of --knowledge.
+/// Without --write nothing is written into the knowledge: what is accepted is told as path and value. Every decision is kept
+/// in learned.jsonl beside the files of --knowledge.
 #[derive(Debug, Args)]
 pub struct Learn {
     /// Days in which a job loses half its weight; without it all jobs weigh the same.
@@ -165,6 +195,12 @@ pub struct Learn {
     /// Initials and role of who decides.
     #[arg(long, value_name = "INITIALS")]
     pub by: Option<String>,
+    /// Write what is accepted into the files of --knowledge, as one edit that can be taken back.
+    #[arg(long, requires = "accept", conflicts_with = "json")]
+    pub write: bool,
+    /// How it is proved and who looked at it.
+    #[command(flatten)]
+    pub proving: Proving,
     /// One JSON value and nothing else.
     #[arg(long)]
     pub json: bool,
@@ -177,7 +213,7 @@ pub struct BlindSpots {
     #[arg(long, default_value = "oil_backed", value_name = "FAMILY")]
     pub family: String,
     /// Causes count as told apart if some answer differs by so much between them.
-    #[arg(long, default_value_t = 0.3, value_name = "SHARE", value_parser = share)]
+    #[arg(long, default_value_t = 0.65, value_name = "SHARE", value_parser = share)]
     pub apart: f64,
     /// Months after which a review is old.
     #[arg(long, default_value_t = 24, value_name = "MONTHS")]

@@ -7,7 +7,7 @@ use crate::knowledge::schema::Help;
 use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 
-pub use knowledge::{BlindSpots, Format, KnowledgePart, KnowledgeWork, Learn, PictureFormat};
+pub use knowledge::{BlindSpots, Format, KnowledgePart, KnowledgeWork, Learn, PictureFormat, Proving};
 pub use trial::Trial;
 
 /// Find the fault of an oil-backed diaphragm pump, from the complaint to a named cause.
@@ -50,6 +50,18 @@ pub enum Command {
     Jobs(Jobs),
     /// Practise on pumps that are not there; nothing of it reaches the real jobs.
     Practice(PracticePart),
+    /// Print completions for a shell.
+    Completions {
+        /// Shell.
+        #[arg(value_enum)]
+        shell: Shell,
+    },
+    /// Print the manual page, or write one for every command into a folder.
+    Man {
+        /// Folder for the pages; made if missing.
+        #[arg(long, value_name = "DIR")]
+        folder: Option<PathBuf>,
+    },
     /// Play simulated jobs whose faults are known, and say how well the program finds them.
     Trial(Trial),
 }
@@ -141,6 +153,19 @@ pub enum RecordFormat {
     Handover,
 }
 
+/// Shells that complete words.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum Shell {
+    /// bash.
+    Bash,
+    /// zsh.
+    Zsh,
+    /// fish.
+    Fish,
+    /// PowerShell.
+    Powershell,
+}
+
 /// Practise on pumps that are not there: choose a lesson, or let the growing intervals choose.
 #[derive(Debug, Args)]
 pub struct PracticePart {
@@ -222,6 +247,21 @@ pub enum JobsWork {
     },
     /// Print what the jobs tell as flat lines of JSON, for counting over many sites: nothing that anybody typed.
     Export(JobsExport),
+    /// Make a case of a confirmed job: an entry to try the knowledge on, printed, or added to a knowledge folder.
+    Case(JobsCase),
+}
+
+/// Make a case of a confirmed job.
+#[derive(Debug, Args)]
+pub struct JobsCase {
+    /// Number of the job.
+    pub number: u32,
+    /// Knowledge folder to add it to, as an edit that can be taken back.
+    #[arg(long, value_name = "DIR")]
+    pub to: Option<PathBuf>,
+    /// With --to, only say what it does; save nothing.
+    #[arg(long, requires = "to")]
+    pub without_saving: bool,
 }
 
 /// Print what the jobs tell as flat lines of JSON.

@@ -11,23 +11,11 @@ mod told;
 use super::LineError;
 use super::console::{Console, Halt};
 use crate::knowledge::Knowledge;
-use crate::knowledge::schema::{Help, Id};
-use crate::practice::PracticeBook;
+use crate::practice::{PracticeBook, PracticeChoice, Room};
 use std::io::{BufRead, Write};
 use std::rc::Rc;
 
 pub use orders::practice_words;
-
-/// What the caller decides beforehand.
-#[derive(Debug, Clone, Default)]
-pub struct PracticeChoice {
-    /// Lesson; asked for if none.
-    pub lesson: Option<Id>,
-    /// Seed of the pump; a new one if none.
-    pub seed: Option<u64>,
-    /// Help; asked for if none.
-    pub help: Option<Help>,
-}
 
 /// Runs practice by lines. The end of the input counts as success.
 pub fn practise(
@@ -37,7 +25,7 @@ pub fn practise(
     out: &mut dyn Write,
     choice: PracticeChoice,
 ) -> Result<(), LineError> {
-    let mut practice = Practice { book, knowledge, console: Console::new(input, out) };
+    let mut practice = Practice { room: Room::new(book, knowledge), console: Console::new(input, out) };
     let done = practice.run(choice).or_else(|halt| match halt {
         Halt::Fault(error) => Err(error),
         _ => Ok(()),
@@ -50,8 +38,7 @@ pub fn practise(
 
 /// Practice at work.
 struct Practice<'a> {
-    book: &'a mut dyn PracticeBook,
-    knowledge: &'a Rc<Knowledge>,
+    room: Room<'a>,
     console: Console<'a>,
 }
 

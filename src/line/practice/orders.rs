@@ -1,5 +1,6 @@
 //! Turns what is typed in practice into orders; help is printed from the same table.
 
+use crate::practice::Move;
 use crate::text::fold;
 
 /// What somebody wants in practice.
@@ -52,6 +53,16 @@ const TABLE: &[Row] = &[
 /// The words of practice: how each is typed and what it does.
 pub fn practice_words() -> impl Iterator<Item = (&'static str, &'static str)> {
     TABLE.iter().map(|(form, does, _)| (*form, *does))
+}
+
+/// How a move is typed, where an order makes it.
+pub(super) fn order_of(made: &Move) -> &'static str {
+    match made {
+        Move::Isolates => "isolate",
+        Move::Readies => "ready",
+        Move::Stops => "stop",
+        _ => "help",
+    }
 }
 
 /// A line as an order; anything else is words for a check.

@@ -1,17 +1,13 @@
 //! Turns what is typed into the moves of a practice job.
 
-use super::orders::{Order, practice_words, read};
+use super::orders::{Order, order_of, practice_words, read};
 use super::{Halt, Practice};
-use crate::job::Look;
 use crate::knowledge::schema::{Help, Id};
-use crate::knowledge::search;
 use crate::line::show::likely_line;
-use crate::practice::{Exercise, Happened, Move, debrief, score};
+use crate::practice::{Exercise, Happened, Move, NotMade, Room};
 
 /// Matches listed at most.
 const LISTED: usize = 8;
-/// Moves of the planner, at most.
-const MOST_MOVES: usize = 60;
 /// Causes less probable than this are not told with an answer.
 const LEAST: f64 = 0.05;
 /// Points of a needle that are told.
@@ -40,47 +36,26 @@ impl Practice<'_> {
     /// The planner does it, with reasons; Enter goes on.
     fn watch(&mut self, exercise: &mut Exercise) -> Result<(), Halt> {
         self.say("Watch it being done. Enter for the next step, `leave` to stop.")?;
-        for _ in 0..MOST_MOVES {
+        while exercise.named.is_none() {
             if self.read()? == "leave" {
                 return Err(Halt::Leave);
             }
-            let made = exercise.planned();
+            let made = Room::planned(exercise);
             self.reasons(exercise, &made)?;
             self.make(exercise, made)?;
-            if exercise.named.is_some() {
-                return Ok(());
-            }
         }
-        self.make(exercise, Move::GivesUp)
+        Ok(())
     }
 
     fn reasons(&mut self, exercise: &Exercise, made: &Move) -> Result<(), Halt> {
-        match made {
-            Move::Does { check } => {
-                let Some(Look::Ready { step, answers, .. }) = exercise.sitting.idea(check).map(|idea| idea.look) else {
-                    return Ok(());
-                };
-                self.say(&format!(
-                    "Next: {}. It takes {:.0} min and shortens the rest by {:.0} min on average.",
-                    step.name,
-                    step.minutes,
-                    step.worth + step.minutes
-                ))?;
-                for answer in answers {
-                    let causes: Vec<String> = answer.likely.iter().filter(|(_, p)| LEAST < *p).map(of_20).collect();
-                    self.say(&format!("  If {}: {}", answer.words, causes.join(", ")))?;
-                }
-                Ok(())
-            }
-            Move::Names { nodes } => {
-                let names: Vec<String> = nodes.iter().map(|(id, _)| exercise.sitting.name_of(id)).collect();
-                self.say(&format!("That is enough: {}.", names.join("; ")))
-            }
-            Move::Isolates => self.say("Hands go in next: first stop, lock, relieve, prove zero energy twice."),
-            Move::Readies => self.say("It was open: before it runs, the list before the first run is walked."),
-            Move::Stops => self.say("A stop rule holds: the pump is stopped before anything else."),
-            _ => Ok(()),
+        let reasons = exercise.reasons(made);
+        let lead = if reasons.step.is_some() { "Next: " } else { "" };
+        self.say(&format!("{lead}{}", reasons.says))?;
+        for answer in reasons.answers {
+            let causes: Vec<String> = answer.likely.iter().filter(|(_, p)| LEAST < *p).map(of_20).collect();
+            self.say(&format!("  If {}: {}", answer.words, causes.join(", ")))?;
         }
+        Ok(())
     }
 
     fn obey(&mut self, exercise: &mut Exercise, order: Order) -> Result<(), Halt> {
@@ -98,7 +73,7 @@ impl Practice<'_> {
             Order::Found => self.found(exercise),
             Order::Needle(words) => self.needle(exercise, &words),
             Order::Hint if helped => {
-                let made = exercise.planned();
+                let made = Room::planned(exercise);
                 self.reasons(exercise, &made)
             }
             Order::Likely if helped => self.likely(exercise),
@@ -110,17 +85,15 @@ impl Practice<'_> {
         }
     }
 
-    /// Saves a move and makes it. A move that cannot be made is not saved.
+    /// Saves a move and makes it, and tells what came of it.
     fn make(&mut self, exercise: &mut Exercise, made: Move) -> Result<(), Halt> {
         let before = exercise.done.len();
-        match exercise.make(&made) {
-            Err(error) => return self.say(&format!("{error}.")),
-            Ok(happened) => {
-                if let Err(why) = self.book.keep(made) {
-                    self.say(&format!("Not saved: {why}"))?;
-                    return Err(Halt::Leave);
-                }
-                self.told(&happened)?;
+        match self.room.make(exercise, made) {
+            Ok(happened) => self.told(&happened)?,
+            Err(NotMade::Stands(error)) => return self.say(&format!("{error}.")),
+            Err(NotMade::NotSaved(why)) => {
+                self.say(&format!("Not saved, so it was not done: {why}"))?;
+                return Err(Halt::Leave);
             }
         }
         if before < exercise.done.len() && exercise.help == Help::Half {
@@ -139,8 +112,10 @@ impl Practice<'_> {
                 Ok(())
             }
             Happened::Unsafe(miss) => self.say(&format!(
-                "STOP. Unsafe: {}. {}. This job is failed; go on and learn from it.",
-                miss.what, miss.instead
+                "STOP. Unsafe: {}. {}: order `{}`. This job is failed; go on and learn from it.",
+                miss.what,
+                miss.instead.0,
+                order_of(&miss.instead.1)
             )),
             Happened::Noted => self.say("Noted."),
             Happened::Over => Ok(()),
@@ -154,9 +129,7 @@ impl Practice<'_> {
     }
 
     fn check(&mut self, exercise: &mut Exercise, words: &str) -> Result<(), Halt> {
-        let checks = &self.knowledge.all.checks;
-        let own = exercise.sitting.ideas(words, usize::MAX).into_iter().filter(|hit| checks.contains_key(&hit.id));
-        let hits: Vec<Id> = own.take(LISTED).map(|hit| hit.id).collect();
+        let hits = exercise.checks_like(words, LISTED);
         if hits.is_empty() {
             return self.say("No check is called anything like that. Try the name of a part or a gauge.");
         }
@@ -171,16 +144,7 @@ impl Practice<'_> {
 
     /// A cause, condition or damage by words.
     fn node(&mut self, exercise: &Exercise, words: &str) -> Result<Option<Id>, Halt> {
-        let all = &self.knowledge.all;
-        let nodes = exercise.sitting.graph.nodes.iter();
-        let candidates: Vec<(&str, Vec<&str>)> = nodes
-            .map(|node| {
-                let aliases = all.causes.get(&node.id).map(|cause| cause.aliases.as_slice()).unwrap_or_default();
-                let texts = std::iter::once(&node.name).chain(aliases).map(String::as_str).collect();
-                (node.id.as_str(), texts)
-            })
-            .collect();
-        let hits: Vec<Id> = search(words, &candidates).into_iter().take(LISTED).map(|hit| hit.id).collect();
+        let hits = exercise.nodes_like(words, LISTED);
         if hits.is_empty() {
             self.say("Nothing is called like that. Say it as `think WORDS` or `name WORDS`.")?;
             return Ok(None);
@@ -210,9 +174,7 @@ impl Practice<'_> {
     }
 
     fn needle(&mut self, exercise: &mut Exercise, words: &str) -> Result<(), Halt> {
-        let hits = self.knowledge.observables(words, &exercise.sitting.job.family);
-        let reading = hits.into_iter().map(|hit| hit.id).find(|id| exercise.sitting.reading_of(id).is_some());
-        let Some(reading) = reading else { return self.say("No gauge is called like that.") };
+        let Some(reading) = exercise.reading_like(words) else { return self.say("No gauge is called like that.") };
         let course = exercise.needle(&reading);
         if course.is_empty() {
             return self.say("There is no needle to watch.");
@@ -228,17 +190,14 @@ impl Practice<'_> {
 
     /// Marks, and what there is to learn.
     fn end(&mut self, exercise: &Exercise) -> Result<(), Halt> {
-        let mut planner = match self.twin(exercise) {
-            Ok(planner) => planner,
+        let ended = match self.room.end(exercise) {
+            Ok(ended) => ended,
             Err(why) => return self.say(&format!("The planner cannot play it: {why}")),
         };
-        planner.play_out(MOST_MOVES, |_, _| {});
-        let marks = score(exercise, planner.minutes());
-        let told = debrief(exercise, &planner, &marks);
-        if let Err(why) = self.book.keep(Move::Marked { score: Box::new(marks.clone()) }) {
+        if let Some(why) = &ended.not_saved {
             self.say(&format!("The marks were not saved: {why}"))?;
         }
-        self.debriefed(&told, &marks)
+        self.debriefed(&ended.debrief, &ended.marks)
     }
 }
 

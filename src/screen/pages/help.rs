@@ -2,9 +2,10 @@
 
 use super::{boxed, words};
 use crate::screen::keys::{Bound, Hint, acts, find, hints, way};
-use crate::screen::lines::{blank, hanging, line, para};
+use crate::screen::lines::{Lines, blank, hanging, line, para};
 use crate::screen::page::{Effect, Page, World};
 use crate::screen::sheet::{Columns, Sheet};
+use crate::screen::theme::Theme;
 use crate::text::{pad, width};
 use crossterm::event::{KeyCode, KeyEvent};
 
@@ -43,6 +44,20 @@ impl Help {
     }
 }
 
+/// Keys, and what is good to know.
+pub(in crate::screen) fn help_lines(below: &[Hint], good_to_know: &[&str], columns: usize, theme: &Theme) -> Lines {
+    let widest = below.iter().map(|hint| width(&hint.shown)).max().unwrap_or(0);
+    let mut body = vec![line("KEYS OF THE PAGE BELOW", theme.heading)];
+    for hint in below {
+        let label = pad(&hint.shown, widest + 1);
+        body.extend(hanging((&label, theme.key), (&hint.title, theme.text), columns));
+    }
+    body.push(blank());
+    body.push(line("GOOD TO KNOW", theme.heading));
+    body.extend(good_to_know.iter().flat_map(|text| para(text, columns, theme.text)));
+    body
+}
+
 impl Page for Help {
     fn hints(&self, _world: &World) -> Vec<Hint> {
         hints(KEYS)
@@ -50,15 +65,7 @@ impl Page for Help {
 
     fn sheet(&self, world: &World) -> Sheet {
         let (theme, columns) = (&world.theme, Columns::of(world.size.0).full);
-        let widest = self.below.iter().map(|hint| width(&hint.shown)).max().unwrap_or(0);
-        let mut body = vec![line("KEYS OF THE PAGE BELOW", theme.heading)];
-        for hint in &self.below {
-            let label = pad(&hint.shown, widest + 1);
-            body.extend(hanging((&label, theme.key), (&hint.title, theme.text), columns));
-        }
-        body.push(blank());
-        body.push(line("GOOD TO KNOW", theme.heading));
-        body.extend(GOOD_TO_KNOW.iter().flat_map(|text| para(text, columns, theme.text)));
+        let body = help_lines(&self.below, GOOD_TO_KNOW, columns, theme);
         Sheet { place: "HELP", title: "what can be done there".to_owned(), body, ..Sheet::default() }
     }
 

@@ -93,17 +93,17 @@ fn with<A, B>(own: &[Bound<A>], others: &[Bound<B>]) -> Vec<Hint> {
 }
 
 /// The digits that choose one of so many rows.
-fn digits(many: usize) -> String {
+pub(in crate::screen) fn digits(many: usize) -> String {
     if many < 2 { "1".to_owned() } else { format!("1-{}", many.min(9)) }
 }
 
 /// One row down, if there is one.
-fn next(at: usize, many: usize) -> usize {
+pub(in crate::screen) fn next(at: usize, many: usize) -> usize {
     (at + 1).min(many.saturating_sub(1))
 }
 
 /// A row of a list, over as many lines as it needs; a short text may stand at its right end.
-fn list_row(text: &str, end: &str, chosen: bool, (columns, theme): (usize, &Theme)) -> Lines {
+pub(in crate::screen) fn list_row(text: &str, end: &str, chosen: bool, (columns, theme): (usize, &Theme)) -> Lines {
     let style = if chosen { theme.chosen } else { theme.text };
     let mark = if chosen { theme.marks.chosen } else { " " };
     let ending = if end.is_empty() { 0 } else { width(end) + 2 };

@@ -23,16 +23,16 @@ fn an_edit_is_saved_backed_up_and_undone_step_by_step() {
     fs::write(&file, "one").unwrap();
     assert_eq!(last_edit(root).unwrap(), None);
     assert_eq!(
-        save_edit(root, &[edit("findings/delivery.ron", Some("one"), Some("two"))], &said("a"), None).unwrap(),
+        save_edit(root, &[edit("findings/delivery.ron", Some("one"), Some("two"))], &said("a"), None, None).unwrap(),
         1
     );
     let both = [edit("findings/delivery.ron", Some("two"), Some("three")), edit("retired.ron", None, Some("new"))];
-    assert_eq!(save_edit(root, &both, &said("b"), None).unwrap(), 2);
+    assert_eq!(save_edit(root, &both, &said("b"), None, None).unwrap(), 2);
     assert_eq!(fs::read_to_string(root.join("backups/findings_delivery.0002.ron.old")).unwrap(), "two");
     for (number, words, left) in [(2, "b", "two"), (1, "a", "one")] {
         let last = last_edit(root).unwrap().unwrap();
         assert_eq!((last.number, last.words.clone()), (number, said(words)));
-        save_edit(root, &last.files, &said("undone"), Some(number)).unwrap();
+        save_edit(root, &last.files, &said("undone"), Some(number), None).unwrap();
         assert_eq!(fs::read_to_string(&file).unwrap(), left);
     }
     assert!(!root.join("retired.ron").exists());
@@ -40,7 +40,7 @@ fn an_edit_is_saved_backed_up_and_undone_step_by_step() {
     // Nothing of it would be loaded, and no number is given twice.
     let loaded = crate::store::list(root, "ron").unwrap();
     assert_eq!((loaded.files.len(), loaded.left_out.len()), (1, 0));
-    assert_eq!(save_edit(root, &[edit("findings/delivery.ron", Some("one"), Some("x"))], &[], None).unwrap(), 5);
+    assert_eq!(save_edit(root, &[edit("findings/delivery.ron", Some("one"), Some("x"))], &[], None, None).unwrap(), 5);
 }
 
 #[test]
@@ -50,15 +50,18 @@ fn a_file_changed_underneath_is_never_overwritten() {
     fs::write(root.join("a.ron"), "mine").unwrap();
     fs::write(root.join("b.ron"), "theirs").unwrap();
     let two = [edit("a.ron", Some("mine"), Some("new")), edit("b.ron", Some("as read"), Some("new"))];
-    assert!(matches!(save_edit(root, &two, &[], None), Err(EditError::Changed { .. })));
-    assert!(matches!(save_edit(root, &[edit("a.ron", None, Some("x"))], &[], None), Err(EditError::Changed { .. })));
+    assert!(matches!(save_edit(root, &two, &[], None, None), Err(EditError::Changed { .. })));
     assert!(matches!(
-        save_edit(root, &[edit("c.ron", Some("x"), Some("y"))], &[], None),
+        save_edit(root, &[edit("a.ron", None, Some("x"))], &[], None, None),
+        Err(EditError::Changed { .. })
+    ));
+    assert!(matches!(
+        save_edit(root, &[edit("c.ron", Some("x"), Some("y"))], &[], None, None),
         Err(EditError::Changed { .. })
     ));
     assert_eq!(fs::read_to_string(root.join("a.ron")).unwrap(), "mine");
     assert_eq!(fs::read_to_string(root.join("b.ron")).unwrap(), "theirs");
-    save_edit(root, &[edit("a.ron", Some("mine"), Some("new"))], &[], None).unwrap();
+    save_edit(root, &[edit("a.ron", Some("mine"), Some("new"))], &[], None, None).unwrap();
     fs::write(root.join("a.ron"), "by hand").unwrap();
     let refused = last_edit(root).unwrap_err();
     assert!(matches!(refused, EditError::ChangedSince { number: 1, .. }), "{refused}");
@@ -72,10 +75,10 @@ fn an_edit_cut_short_before_its_second_file_can_be_undone() {
     fs::write(root.join("a.ron"), "a").unwrap();
     fs::write(root.join("b.ron"), "b").unwrap();
     let two = [edit("a.ron", Some("a"), Some("new a")), edit("b.ron", Some("b"), Some("new b"))];
-    save_edit(root, &two, &[], None).unwrap();
+    save_edit(root, &two, &[], None, None).unwrap();
     fs::write(root.join("b.ron"), "b").unwrap();
     let last = last_edit(root).unwrap().unwrap();
-    save_edit(root, &last.files, &[], Some(last.number)).unwrap();
+    save_edit(root, &last.files, &[], Some(last.number), None).unwrap();
     assert_eq!(fs::read_to_string(root.join("a.ron")).unwrap(), "a");
     assert_eq!(fs::read_to_string(root.join("b.ron")).unwrap(), "b");
 }
@@ -84,7 +87,7 @@ fn an_edit_cut_short_before_its_second_file_can_be_undone() {
 fn a_byte_order_mark_stays() {
     let folder = tempfile::tempdir().unwrap();
     fs::write(folder.path().join("a.ron"), "\u{feff}one").unwrap();
-    save_edit(folder.path(), &[edit("a.ron", Some("one"), Some("two"))], &[], None).unwrap();
+    save_edit(folder.path(), &[edit("a.ron", Some("one"), Some("two"))], &[], None, None).unwrap();
     assert_eq!(fs::read_to_string(folder.path().join("a.ron")).unwrap(), "\u{feff}two");
     assert!(last_edit(folder.path()).unwrap().is_some());
 }
@@ -93,7 +96,7 @@ fn a_byte_order_mark_stays() {
 fn names_that_lead_out_of_the_folder_are_refused() {
     let folder = tempfile::tempdir().unwrap();
     for name in ["../a.ron", "/tmp/a.ron", "a/../../b.ron", "", "."] {
-        let refused = save_edit(folder.path(), &[edit(name, None, Some("x"))], &[], None);
+        let refused = save_edit(folder.path(), &[edit(name, None, Some("x"))], &[], None, None);
         assert!(matches!(refused, Err(EditError::LeadsOutside { .. })), "{name}: {refused:?}");
     }
 }
@@ -111,14 +114,14 @@ fn links_out_of_the_folder_are_not_followed() {
     symlink(&outside, root.join("sub")).unwrap();
     symlink(outside.join("none.ron"), root.join("b.ron")).unwrap();
     for (name, before) in [("a.ron", Some("x")), ("sub/a.ron", Some("x")), ("sub/c.ron", None), ("b.ron", None)] {
-        let refused = save_edit(&root, &[edit(name, before, Some("y"))], &[], None);
+        let refused = save_edit(&root, &[edit(name, before, Some("y"))], &[], None, None);
         assert!(matches!(refused, Err(EditError::LeadsOutside { .. })), "{name}: {refused:?}");
     }
     assert_eq!(fs::read_to_string(outside.join("a.ron")).unwrap(), "x");
     let other = folder.path().join("other");
     fs::create_dir(&other).unwrap();
     symlink(&outside, other.join("backups")).unwrap();
-    assert!(matches!(save_edit(&other, &[], &[], None), Err(EditError::LeadsOutside { .. })));
+    assert!(matches!(save_edit(&other, &[], &[], None, None), Err(EditError::LeadsOutside { .. })));
 }
 
 const CHILD_SAVES_IN: &str = "EDIT_TEST_CHILD_SAVES_IN";
@@ -138,7 +141,7 @@ fn child_that_saves_until_killed() {
             let letter = if before.starts_with('a') { "b" } else { "a" };
             edit(name, Some(&before), Some(&letter.repeat(LONG)))
         };
-        save_edit(root, &[change("one.ron"), change("two.ron")], &[], None).unwrap();
+        save_edit(root, &[change("one.ron"), change("two.ron")], &[], None, None).unwrap();
     }
 }
 
@@ -176,5 +179,5 @@ fn a_kill_leaves_the_old_or_the_new_file() {
     }
     assert!(20 < moved, "the child was killed before it saved anything: {moved}");
     let text = fs::read_to_string(root.join("one.ron")).unwrap();
-    save_edit(root, &[edit("one.ron", Some(&text), Some("done"))], &[], None).unwrap();
+    save_edit(root, &[edit("one.ron", Some(&text), Some("done"))], &[], None, None).unwrap();
 }

@@ -87,9 +87,9 @@ impl<'a> Draw<'a> {
         }
         let mut events = vec![Event::opened(&self.truth.family, (&self.knowledge.release, "000000000000"), None)];
         let mut closed: IndexSet<Id> = IndexSet::new();
-        let complains = |id: &&Id| !self.knowledge.all.findings[*id].aliases.is_empty();
+        let is_called = |id: &&Id| !self.knowledge.all.findings[*id].aliases.is_empty();
         let shown: Vec<&Id> =
-            self.askable.iter().filter(complains).filter(|id| self.yes(world, id) == Some(true)).collect();
+            self.askable.iter().filter(is_called).filter(|id| self.yes(world, id) == Some(true)).collect();
         let complaint = shown[pick(&mut dice, shown.len())?].clone();
         self.close(&mut closed, &complaint, true);
         events.push(Event::Complaint { words: complaint.clone(), findings: vec![complaint] });
@@ -181,6 +181,7 @@ impl<'a> Draw<'a> {
     }
 }
 
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // a whole number below `many`
 fn pick(dice: &mut Dice, many: usize) -> Option<usize> {
     (0 < many).then(|| ((dice.draw() * many as f64) as usize).min(many - 1))
 }

@@ -1,6 +1,6 @@
 //! Turns a fault into what a person notices of faults of the inlet line, and how often.
 //!
-//! Shares of jobs with this fault, slight and grave. Common practice, no source, unless the table above says otherwise.
+//! Shares of jobs with this fault, slight and grave. Estimates from common practice, no source.
 
 use super::Row;
 

@@ -1,11 +1,11 @@
 //! Turns a fault and a finding into the share of jobs in which the one shows the other.
 //!
-//! What the pump's numbers tell (flow, pressure, swings, speeds) is not here. The shares follow common practice of the trade
-//! and these texts: Maggard, *Rough and Tumble Engineering* (water drawn in and forced out again, the click of the valves);
-//! Hawkins, *Pumps and Hydraulics* (the jet that snaps, leaks found by filling the line); MIL-HDBK-1164 (worn valves,
-//! emulsified oil); NAVEDTRA 14115 (water in oil); the signatures that follow from displacement, orifice and line. Links
-//! that the graph has and this table had not were looked through once: what any fitter would see was added as common practice,
-//! with numbers of its own; what was doubtful was left.
+//! What the pump's numbers tell (flow, pressure, swings, speeds) is there already; a row adds to it. The shares are
+//! estimates from common practice, no source. Some of the pairs stand in public texts, which give no shares: Maggard, *Rough
+//! and Tumble Engineering* (valves held open, their click); Hawkins, *Pumps and Hydraulics* (the jet that snaps, leaks found
+//! by filling the line); MIL-HDBK-1164 (worn valves, emulsified oil); NAVEDTRA 14115 (water in oil). Links that the graph has
+//! and this table had not were looked through once: what any fitter would see was added as common practice, with numbers of
+//! its own; what was doubtful was left.
 
 mod drive;
 mod harm;
