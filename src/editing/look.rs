@@ -146,7 +146,7 @@ fn name(knowledge: &Knowledge, id: &str) -> String {
     said.unwrap_or_else(|| id.to_owned())
 }
 
-fn aliases<'k>(knowledge: &'k Knowledge, id: &str) -> Vec<String> {
+fn aliases(knowledge: &Knowledge, id: &str) -> Vec<String> {
     let found = node(knowledge, id).and_then(|(source, node)| Some((source, node.get("aliases")?)));
     let Some((source, list)) = found else { return Vec::new() };
     list.children.iter().filter_map(|child| child.said_in(&source.text).map(std::borrow::Cow::into_owned)).collect()

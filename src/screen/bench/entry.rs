@@ -141,11 +141,11 @@ impl EntryPage {
             body.push(line(head, theme.heading));
             for row in rows {
                 let chosen = number == self.at;
-                let mut lines = vec![link_line(row, chosen, (columns, theme))];
+                let mut told = vec![link_line(row, chosen, (columns, theme))];
                 if chosen {
-                    lines.extend(hanging(("   ", theme.text), (&row.rests_on, theme.dim), columns));
+                    told.extend(hanging(("   ", theme.text), (&row.rests_on, theme.dim), columns));
                 }
-                take(&mut body, lines, chosen);
+                take(&mut body, told, chosen);
                 number += 1;
             }
         }

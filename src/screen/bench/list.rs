@@ -134,11 +134,9 @@ impl Page for List {
             Some(Act::Theme) => return vec![Effect::OtherTheme],
             Some(Act::Help) => return vec![Effect::Help],
             Some(Act::Leave) => return vec![Effect::Leave],
-            None if self.is_typing => {
-                if self.words.press(key) {
-                    self.at = 0;
-                    self.look_up(world);
-                }
+            None if self.is_typing && self.words.press(key) => {
+                self.at = 0;
+                self.look_up(world);
             }
             None => {}
         }
