@@ -140,7 +140,7 @@ fn is_guarded(kind: &str, entry: &Value) -> bool {
         Some(Value::Array(items)) => !items.is_empty(),
         Some(_) => true,
     };
-    kind == Kind::Procedures.name() || ["cautions", "needs_isolation", "opening"].into_iter().any(says)
+    kind == Kind::Procedures.name() || ["cautions", "needs_isolation", "opening"].iter().any(says)
 }
 
 fn is_safety_kind(kind: &str) -> bool {
