@@ -1,6 +1,7 @@
 //! Turns a number into a job: faults, how bad they are, and what the operator complains of.
 
 use super::ground::Ground;
+use super::marks::kept;
 use crate::job::SittingError;
 use crate::knowledge::schema::Id;
 use crate::rig::{RigError, SimulatedPump};
@@ -58,7 +59,8 @@ impl Ground {
         for _ in 0..TRIES {
             let present = self.faults(&mut chance)?;
             for _ in 0..TRIES {
-                let faults: Vec<(Id, f64)> = present.iter().map(|fault| (fault.id.to_owned(), chance.even())).collect();
+                let faults: Vec<(Id, f64)> =
+                    present.iter().map(|fault| (fault.id.to_owned(), kept(chance.even()))).collect();
                 let seed = chance.bits();
                 let complaint = self.complaint(&faults, seed)?;
                 if !complaint.is_empty() {

@@ -80,11 +80,11 @@ impl Believed {
         let ranking = Ranking::of(sitting);
         let chance = |class: &str| {
             let of_class = rows.iter().filter(|row| decision_class(knowledge, &row.id) == class);
-            1.0 - of_class.map(|row| 1.0 - row.probability).product::<f64>()
+            kept(1.0 - of_class.map(|row| 1.0 - row.probability).product::<f64>())
         };
         let classes = ranking.0.iter().map(|class| (chance(&class.class), wanted.contains(&class.class.as_str())));
         let classes = classes.filter(|(chance, _)| WORTH_JUDGING < *chance).collect();
-        Self { classes, brier: ranking.brier(knowledge, there) }
+        Self { classes, brier: kept(ranking.brier(knowledge, there)) }
     }
 
     /// True if the belief is due to be judged after so many answers.
@@ -109,6 +109,11 @@ pub struct Effort {
     pub wrong: usize,
     /// True if every fault was found.
     pub solved: bool,
+}
+
+/// A number as a file keeps it: nine decimals, which come back from JSON to the bit.
+pub fn kept(number: f64) -> f64 {
+    (number * 1e9).round() / 1e9
 }
 
 /// Calibration error: beliefs sorted into ten bins of equal width, the distance in each between what was believed and what

@@ -1,5 +1,6 @@
 //! Turns confirmations and repairs into what is left to find: the part of a job that every way of working shares.
 
+use super::marks::kept;
 use super::reply::Replier;
 use super::tally::{CALL_FOR_HELP, Tally};
 use super::{Effort, MOST_ANSWERS, MOST_REPAIRS};
@@ -90,6 +91,6 @@ impl<'a> Work<'a> {
     pub fn effort(&self) -> Effort {
         let solved = self.is_solved();
         let help = if solved { 0.0 } else { CALL_FOR_HELP };
-        Effort { solved, minutes: self.tally.effort.minutes + help, ..self.tally.effort }
+        Effort { solved, minutes: kept(self.tally.effort.minutes + help), ..self.tally.effort }
     }
 }

@@ -5,7 +5,7 @@ use super::search::Search;
 use crate::knowledge::schema::Id;
 use crate::practice::Move;
 use crate::screen::field::Field;
-use crate::screen::keys::{Bound, Hint, acts, find, hints, typing};
+use crate::screen::keys::{Bound, Hint, acts, find, hints};
 use crate::screen::lines::{Lines, blank, flow, hanging, line, para};
 use crate::screen::sheet::{Columns, Sheet};
 use crossterm::event::{KeyCode, KeyEvent};
@@ -18,7 +18,10 @@ enum Act {
     More,
 }
 
-const TYPING: &[Bound<Act>] = &typing(Act::Take, Act::Drop);
+const TYPING: &[Bound<Act>] = &[
+    acts(&[KeyCode::Enter], "Enter", "take it", "take the number", Act::Take),
+    acts(&[KeyCode::Esc], "Esc", "back", "back to the job; nothing is named", Act::Drop),
+];
 /// A number that was refused must be changed before it can be taken.
 const REFUSED: &[Bound<Act>] = &[acts(&[KeyCode::Esc], "Esc", "back", "back to the job; nothing is named", Act::Drop)];
 /// Naming ends the job, so Enter does not do it.
@@ -109,10 +112,7 @@ impl Page for Naming {
             Some(Act::Drop) => return vec![Effect::Close],
             Some(Act::End) => return vec![Effect::Make(Move::Names { nodes: self.named.clone() })],
             Some(Act::More) => return vec![Effect::Close, Effect::Open(boxed(Search::name(self.named.clone())))],
-            None if self.open.is_some() => {
-                self.field.press(key);
-                self.is_wrong = false;
-            }
+            None if self.open.is_some() => self.is_wrong &= !self.field.press(key),
             None => {}
         }
         Vec::new()
