@@ -588,11 +588,11 @@ fn a_strength_at_the_bench() {
     assert_eq!(fs::read_to_string(&file).unwrap(), before);
     bench.press(&"\x7f".repeat(6), &["Strength:", "Now: often"]);
     bench.press("0.74", &["Strength: 0.74"]);
-    bench.press(ENTER, &["DRAFT", "often (0.75) →", "often (0.74)"]);
+    bench.press(ENTER, &["DRAFT", "often (0.75) →", "(0.74)"]);
     bench.wait(&["No case comes out otherwise.", "s save it"]);
     bench.press("s", &["ENTRY", "Saved as edit 1.", "0.74"]);
     assert!(fs::read_to_string(&file).unwrap().contains("\"valves_worn\": (strength: share(0.74)"));
-    bench.press("u", &["CHANGES BACK", "often (0.74) →", "often (0.75)"]);
+    bench.press("u", &["CHANGES BACK", "often (0.74) →", "(0.75)"]);
     bench.wait(&["s save it"]);
     bench.press("s", &["ENTRY", "Edit 1 is taken back.", "0.75"]);
     assert_eq!(fs::read_to_string(&file).unwrap(), before);
