@@ -25,7 +25,7 @@ pub struct Trial {
     #[arg(long, value_name = "SHARE", default_value = "20%", value_parser = share)]
     pub cannot_tell: f64,
     /// How far off the strengths are that the planner believes in: standard deviation of their log-odds.
-    #[arg(long, value_name = "NUMBER", default_value = "0.5", value_parser = deviation)]
+    #[arg(long, value_name = "NUMBER", default_value = "0.5", value_parser = deviation, allow_hyphen_values = true)]
     pub mismatch: f64,
     /// Faults that are not in the graph, instead of those that are.
     #[arg(long, conflicts_with = "paired")]
