@@ -9,7 +9,7 @@ use crate::physics::steady::{Inlet, Oil, Orifice, Outlet, Output, Part, State};
 use crate::simulation::{Settled, Works};
 
 /// Share of people who say yes at a value, where half do at `half`: a logistic curve.
-fn rises(value: f64, half: f64, width: f64) -> f64 {
+pub(super) fn rises(value: f64, half: f64, width: f64) -> f64 {
     1.0 / (1.0 + libm::exp(-(value - half) / width))
 }
 
