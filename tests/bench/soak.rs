@@ -183,7 +183,7 @@ fn settle(process: u32, shown: &Mutex<Shown>) {
     let begun = Instant::now();
     loop {
         let quiet = shown.lock().unwrap().last.elapsed();
-        if Duration::from_millis(4) < quiet && waits(process) || Duration::from_secs(60) < begun.elapsed() {
+        if Duration::from_millis(4) < quiet && waits(process) || Duration::from_mins(1) < begun.elapsed() {
             return;
         }
         sleep(Duration::from_millis(2));
