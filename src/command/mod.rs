@@ -28,6 +28,7 @@ mod several;
 mod share;
 mod shelf;
 mod snippets;
+mod theme;
 mod trial;
 mod trial_told;
 
@@ -68,11 +69,13 @@ pub fn main() -> ExitCode {
         Ok(arguments) => arguments,
         Err(error) => {
             let code = u8::from(error.use_stderr()) * 2;
-            let _ = error.print();
+            print::usage(&error);
             return ExitCode::from(code);
         }
     };
-    match work(&arguments) {
+    let done = work(&arguments);
+    let done = done.and_then(|()| print::not_written().map_or(Ok(()), |why| Err(Failure::Could(why.to_owned()))));
+    match done {
         Ok(()) => ExitCode::SUCCESS,
         Err(failure) => {
             let text = failure.to_string();

@@ -1,7 +1,7 @@
 //! Turns many knowledge files into one: every entry of every kind, and where it stands.
 
 use super::load::SourceText;
-use super::outline::{LineMap, Node, Outline, Span};
+use super::outline::{LineIndex, Node, Outline, Span};
 use super::problem::{Problem, Severity};
 use super::schema::{Basis, Id, KnowledgeFile, Link};
 use indexmap::IndexMap;
@@ -149,6 +149,14 @@ impl Kind {
 pub(super) struct Placed {
     pub source: SourceText,
     pub outline: Option<Outline>,
+    lines: LineIndex,
+}
+
+impl Placed {
+    pub(super) fn new(source: SourceText, outline: Option<Outline>) -> Self {
+        let lines = LineIndex::new(&source.text);
+        Self { source, outline, lines }
+    }
 }
 
 /// All entries of all files.
@@ -218,7 +226,7 @@ impl Knowledge {
         let placed = &self.files[file];
         let line = self
             .range(file, &[kind.name(), id])
-            .map_or(1, |range| LineMap::new(&placed.source.text).position(range.start).line);
+            .map_or(1, |range| placed.lines.position(&placed.source.text, range.start).line);
         format!("{}:{line}", placed.source.name)
     }
 
@@ -258,7 +266,8 @@ impl Knowledge {
             };
         };
         let span = self.range(file, path).unwrap_or(Span::new(0, 0));
-        placed.source.problem(severity, rule, (span.start, span.end), message, hint)
+        let place = placed.lines.position(&placed.source.text, span.start);
+        placed.source.problem_at(place, severity, rule, (span.start, span.end), (message, hint))
     }
 
     /// Where the deepest part of the path that exists stands: the value of a field, the key of an entry.

@@ -24,6 +24,7 @@ mod parts;
 mod place;
 mod practice;
 mod sheet;
+mod signals;
 mod signed;
 mod terminal;
 mod theme;

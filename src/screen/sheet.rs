@@ -5,7 +5,7 @@
 use super::lines::{Lines, line, span};
 use super::place::{Placed, place};
 use super::theme::Theme;
-use crate::text::{cut_with, width};
+use crate::text::{ascii, cut_with, width};
 use ratatui::buffer::Buffer;
 use ratatui::layout::Rect;
 use ratatui::text::Line;
@@ -95,6 +95,21 @@ pub(super) fn draw(sheet: &Sheet, around: &Around, scroll: usize, theme: &Theme,
     pen.lines(&sheet.entry, rows.entry);
     pen.lines(&around.message, rows.message);
     pen.lines(&around.bar, rows.bar);
+    if theme.ascii {
+        in_ascii(area, pen.buf);
+    }
+}
+
+/// What the terminal could not show becomes what it can.
+fn in_ascii(area: Rect, buf: &mut Buffer) {
+    for place in area.positions() {
+        if let Some(cell) = buf.cell_mut(place)
+            && !cell.symbol().is_ascii()
+        {
+            let plain = ascii(cell.symbol());
+            cell.set_char(plain);
+        }
+    }
 }
 
 fn place_line(sheet: &Sheet, columns: usize, theme: &Theme) -> Line<'static> {

@@ -93,6 +93,8 @@ pub struct Theme {
     notice: Style,
     /// Marks.
     pub marks: Marks,
+    /// True where the terminal shows ASCII only.
+    pub ascii: bool,
 }
 
 const BLACK: Color = Color::Indexed(16);
@@ -174,13 +176,14 @@ impl Theme {
             caution: reversed,
             notice: reversed,
             marks: ASCII,
+            ascii: false,
         }
     }
 
-    /// The same with marks of ASCII only.
+    /// The same for a terminal that shows ASCII only.
     #[must_use]
     pub fn with_ascii(self) -> Self {
-        Self { marks: ASCII, ..self }
+        Self { marks: ASCII, ascii: true, ..self }
     }
 
     /// The other one of dark and light; without colours there is no other.
@@ -191,7 +194,7 @@ impl Theme {
             Some(_) => Self::dark(),
             None => return self,
         };
-        Self { marks: self.marks, ..other }
+        Self { marks: self.marks, ascii: self.ascii, ..other }
     }
 
     /// Style of a signal word; the words themselves say it too.
@@ -226,6 +229,7 @@ impl Theme {
             caution: sign(YELLOW, BLACK),
             notice: sign(SKY_BLUE, BLACK),
             marks: DRAWN,
+            ascii: false,
         }
     }
 }
