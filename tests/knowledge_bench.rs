@@ -112,7 +112,7 @@ impl Bench {
         assert!(!now.is_broken(), "{:#?}", now.problems);
         let shop =
             Memory { texts: Rc::clone(&texts), now, read: text, bad: None, draft: None, seconds: Rc::clone(&seconds) };
-        Self { app: BenchApp::new(Box::leak(Box::new(shop)), Theme::plain()), texts, seconds }
+        Self { app: BenchApp::new(Box::leak(Box::new(shop)), Theme::plain().into()), texts, seconds }
     }
 
     /// Presses keys: `^` Enter, `!` Esc, `~` Backspace, `↓` Down.

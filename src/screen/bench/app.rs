@@ -13,7 +13,7 @@ use crate::screen::lines::{sentence, two_ends};
 use crate::screen::place::scrolled;
 use crate::screen::sheet::{self, Around, Sheet};
 use crate::screen::terminal::Program;
-use crate::screen::theme::Theme;
+use crate::screen::theme::{Look, Remember, next_theme};
 use crate::text::clean;
 use crossterm::event::KeyEvent;
 use ratatui::Frame;
@@ -35,17 +35,19 @@ pub struct BenchApp<'a> {
     world: World,
     layers: Vec<Layer>,
     message: Option<Message>,
+    remember: Remember,
     is_over: bool,
     pictures: u32,
 }
 
 impl<'a> BenchApp<'a> {
     /// The list of all entries.
-    pub fn new(shop: &'a mut dyn Workshop, theme: Theme) -> Self {
+    pub fn new(shop: &'a mut dyn Workshop, look: Look) -> Self {
         let knowledge = shop.knowledge();
         let lines = entry_lines(&knowledge);
-        let world = World { knowledge, lines, theme, size: (80, 24) };
-        let mut app = Self { shop, world, layers: Vec::new(), message: None, is_over: false, pictures: 0 };
+        let world = World { knowledge, lines, theme: look.theme, size: (80, 24) };
+        let (message, remember) = (look.first_message(), look.remember);
+        let mut app = Self { shop, world, layers: Vec::new(), message, remember, is_over: false, pictures: 0 };
         app.open(boxed(List::new(&app.world)));
         app
     }
@@ -103,7 +105,7 @@ impl<'a> BenchApp<'a> {
                 let page = HelpPage::new(self.hints());
                 self.open(boxed(page));
             }
-            Effect::OtherTheme => self.world.theme = self.world.theme.other(),
+            Effect::NextTheme => self.message = Some(next_theme(&mut self.world.theme, &self.remember)),
             Effect::Leave => self.leave(),
         }
     }

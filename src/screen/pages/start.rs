@@ -32,7 +32,13 @@ const TAKE_UP: &[Bound<Act>] =
 const LIST: &[Bound<Act>] = &arrows(Act::Down, Act::Up);
 
 const REST: &[Bound<Act>] = &[
-    way(&[KeyCode::Char('l')], "l", "light or dark", "light page for the sun, or dark page", Act::Theme),
+    way(
+        &[KeyCode::Char('l')],
+        "l",
+        "next theme",
+        "dark, light for the sun, high contrast, without colours",
+        Act::Theme,
+    ),
     way(&[KeyCode::Char('?'), KeyCode::Char('h')], "?", "help", "this help", Act::Help),
     way(&[KeyCode::Char('q')], "q", "leave", "leave the program", Act::Leave),
 ];
@@ -119,7 +125,7 @@ impl Page for Start {
                 self.at = self.at.saturating_sub(1);
                 Vec::new()
             }
-            Some(Act::Theme) => vec![Effect::OtherTheme],
+            Some(Act::Theme) => vec![Effect::NextTheme],
             Some(Act::Help) => vec![Effect::Open(boxed(help::Help::new(self.hints(world))))],
             Some(Act::Leave) => vec![Effect::Leave],
             None => Vec::new(),
