@@ -2,9 +2,11 @@
 
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+#[path = "fixtures/look.rs"]
+mod look;
+
 use crossterm::event::{KeyCode, KeyEvent};
-use ratatui::Terminal;
-use ratatui::backend::TestBackend;
+use look::{all_is_seen, sizes_of_all_kinds};
 use std::cell::RefCell;
 use std::rc::Rc;
 use weephole::editing::{Edit, Edited, apply, changes_in_words, compare};
@@ -143,12 +145,12 @@ impl Bench {
     }
 
     fn text(&mut self) -> String {
-        self.app.resize(80, 24);
-        let mut terminal = Terminal::new(TestBackend::new(80, 24)).unwrap();
-        terminal.draw(|frame| self.app.view(frame)).unwrap();
-        let buffer = terminal.backend().buffer().clone();
-        let row = |y: u16| (0..80).map(|x| buffer[(x, y)].symbol()).collect::<String>().trim_end().to_owned();
-        (0..24).map(row).collect::<Vec<_>>().join("\n")
+        self.text_at((80, 24))
+    }
+
+    fn text_at(&mut self, size: (u16, u16)) -> String {
+        self.app.resize(size.0, size.1);
+        look::text(&look::drawn(&self.app, size))
     }
 
     fn file(&self) -> String {
@@ -159,7 +161,7 @@ impl Bench {
 macro_rules! picture {
     ($name:expr, $bench:expr) => {
         insta::with_settings!({filters => vec![(r"\([0-9a-f]{8,64}\)", "(<hash>)")]}, {
-            insta::assert_snapshot!($name, $bench.text());
+            insta::assert_snapshot!($name, look::at_every_size(&mut $bench.app, (80, 24)));
         });
     };
 }
@@ -264,4 +266,50 @@ fn changes_on_disk_are_noticed_and_a_broken_file_never_counts() {
     bench.wait();
     let text = bench.text();
     assert!(text.contains("read again: a name") && text.contains("bearing worn out"), "{text}");
+}
+
+/// Keys to every page in every state, and whether the cases are played there.
+const PLACES: &[(&str, &str, bool)] = &[
+    ("list", "", false),
+    ("list, words", "fhammers", false),
+    ("list, nothing", "fqqzz", false),
+    ("entry", "fend hot^^", false),
+    ("entry of a caution", "fhot oil^^", false),
+    ("drawing", "fhammers^^d", false),
+    ("help", "h", false),
+    ("change", "fend hot^^e", false),
+    ("change, typed", "fend hot^^e0.3", false),
+    ("add", "fend hot^^a", false),
+    ("retire", "fend hot^^r", false),
+    ("draft, playing", "fend hot^^e0.97^", false),
+    ("draft", "fend hot^^e~~~~~0.97^", true),
+    ("draft, worse", "fend hot^^e0.001^", true),
+    ("draft of safety text", "fhot oil^^e~~~~~~~warning^", true),
+    ("second reader", "fhot oil^^e~~~~~~~warning^2", true),
+];
+
+fn at(keys: &str, is_played: bool) -> Bench {
+    let mut bench = Bench::new();
+    match keys.strip_suffix('2').filter(|_| is_played) {
+        Some(before) => bench.press(before).settle().press("2"),
+        None if is_played => bench.press(keys).settle(),
+        None => bench.press(keys),
+    };
+    bench
+}
+
+#[test]
+fn no_size_breaks_a_page_and_answer_keys_are_seen() {
+    for (name, keys, is_played) in PLACES {
+        let mut bench = at(keys, *is_played);
+        for size in sizes_of_all_kinds() {
+            let text = bench.text_at(size);
+            assert!(text.is_ascii() && text.chars().all(|c| c == '\n' || !c.is_control()), "{name}: {text}");
+        }
+        for size in [(40, 12), (60, 20), (80, 24), (120, 40), (200, 60)] {
+            let text = bench.text_at(size);
+            let place = format!("{name}, {} x {}", size.0, size.1);
+            all_is_seen(&place, &text, &bench.app.hints(), &bench.app.cautions());
+        }
+    }
 }

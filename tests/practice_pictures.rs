@@ -4,7 +4,8 @@
 #[path = "fixtures/practice/bench.rs"]
 mod bench;
 
-use bench::{Bench, Book, PLACES, holds};
+use bench::look::{all_is_seen, sizes_of_all_kinds};
+use bench::{Bench, Book, PLACES, holds, wearing};
 use crossterm::event::KeyCode;
 use jiff::civil::date;
 use weephole::knowledge::schema::Help;
@@ -15,7 +16,7 @@ const LESSON: &str = "weak_since_spring";
 
 macro_rules! picture {
     ($name:expr, $bench:expr) => {
-        insta::assert_snapshot!($name, $bench.text());
+        insta::assert_snapshot!($name, $bench.at_every_size());
     };
 }
 
@@ -30,8 +31,6 @@ fn what_to_practise() {
     picture!("choice", bench);
     bench.press("a");
     picture!("choice_all", bench);
-    bench.size(40, 12);
-    picture!("choice_small", bench);
 }
 
 /// A lesson that allows no more than half help does not offer to be shown, nor by its digit.
@@ -82,11 +81,7 @@ fn a_whole_job_with_half_help() {
     bench.press("g").does("watch the inlet hose");
     bench.does("read the inlet gauge").settle();
     picture!("half_found", bench);
-    bench.size(120, 40);
-    picture!("half_wide", bench);
-    bench.size(40, 12);
-    picture!("half_small", bench);
-    bench.size(80, 24).press("i");
+    bench.press("i");
     picture!("isolation", bench);
     bench.press("z").does("open the strainer").settle();
     picture!("half_isolated", bench);
@@ -96,13 +91,11 @@ fn a_whole_job_with_half_help() {
     bench.key(KeyCode::Backspace);
     bench.type_in("0").press("^");
     picture!("named", bench);
-    bench.press("z").settle().size(80, 50);
+    bench.press("z").settle();
     picture!("debrief", bench);
-    bench.size(40, 12);
-    picture!("debrief_small", bench);
     let kinds: Vec<bool> = bench.book.moves().iter().map(|made| matches!(made, Move::Marked { .. })).collect();
     assert_eq!(kinds.iter().filter(|is_marked| **is_marked).count(), 1);
-    bench.size(80, 24).press("^");
+    bench.press("^");
     picture!("choice_after", bench);
 }
 
@@ -182,8 +175,6 @@ fn progress() {
     picture!("choice_due", bench);
     bench.press("p");
     picture!("progress", bench);
-    bench.size(40, 12).press("⇓");
-    picture!("progress_small", bench);
 }
 
 #[test]
@@ -256,10 +247,9 @@ fn no_page_has_one_key_twice() {
 
 #[test]
 fn no_size_breaks_a_page() {
-    let sizes = [(1, 1), (2, 2), (10, 3), (65, 4), (3, 60), (40, 12), (72, 20), (200, 60), (300, 100)];
     for (name, place) in PLACES {
         let mut bench = place();
-        for (columns, rows) in sizes {
+        for (columns, rows) in sizes_of_all_kinds() {
             let text = bench.size(columns, rows).text();
             assert!(text.chars().all(|c| c == '\n' || !c.is_control()), "{name}");
             bench.press("⇓↓↑");
@@ -275,5 +265,28 @@ fn an_unsafe_move_is_seen_on_the_smallest_screen() {
     let text = bench.text().split_whitespace().collect::<Vec<_>>().join(" ");
     for part in ["WARNING", "open the strainer", "Prove zero energy first", "go on"] {
         holds(&text, part);
+    }
+}
+
+#[test]
+fn cautions_and_answer_keys_are_seen_at_every_size() {
+    for (name, place) in PLACES {
+        let mut bench = place();
+        for (columns, rows) in [(40, 12), (40, 16), (60, 20), (80, 24), (120, 40), (200, 60)] {
+            let text = bench.size(columns, rows).text();
+            let place = format!("{name}, {columns} x {rows}");
+            all_is_seen(&place, &text, &bench.hints(), &bench.cautions());
+        }
+    }
+}
+
+#[test]
+fn in_ascii_every_page_is_ascii() {
+    for (name, place) in PLACES {
+        let mut bench = wearing(Theme::plain(), place);
+        for (columns, rows) in [(40, 12), (80, 24), (120, 40)] {
+            let text = bench.size(columns, rows).text();
+            assert!(text.is_ascii(), "{name}:\n{text}");
+        }
     }
 }

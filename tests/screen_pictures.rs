@@ -4,15 +4,18 @@
 #[path = "fixtures/screen/bench.rs"]
 mod bench;
 
-use bench::{Bench, Memory, PLACES, holds};
+use bench::look::{all_is_seen, sizes_of_all_kinds, styled};
+use bench::{Bench, Memory, PLACES, holds, wearing};
 use crossterm::event::KeyCode;
 use weephole::job::Event;
-use weephole::screen::Theme;
+use weephole::knowledge::{SourceText, load};
+use weephole::screen::{Colours, Theme, ThemeName};
+use weephole::text::wrap;
 
 macro_rules! picture {
     ($name:expr, $bench:expr) => {
         insta::with_settings!({filters => vec![(r"2026\.11 [0-9a-f]{12}", "2026.11 <hash>")]}, {
-            insta::assert_snapshot!($name, $bench.text());
+            insta::assert_snapshot!($name, $bench.at_every_size());
         });
     };
 }
@@ -44,8 +47,6 @@ fn the_complaint() {
     picture!("complaint_hits", bench);
     bench.press("↓ ↓ ");
     picture!("complaint_marked", bench);
-    bench.size(120, 40);
-    picture!("complaint_wide", bench);
     bench.press("^");
     let event = bench.memory().last();
     assert!(
@@ -90,10 +91,6 @@ fn the_walk_round() {
     picture!("walk_answered", bench);
     bench.press("w");
     picture!("walk_why", bench);
-    bench.press("b").size(120, 40);
-    picture!("walk_wide", bench);
-    bench.size(40, 12);
-    picture!("walk_small", bench);
 }
 
 #[test]
@@ -101,11 +98,7 @@ fn a_question() {
     let memory = Memory::default();
     let mut bench = Bench::at_finding(&memory);
     picture!("question", bench);
-    bench.size(120, 40);
-    picture!("question_wide", bench);
-    bench.size(40, 12);
-    picture!("question_small", bench);
-    bench.size(80, 24).press("w");
+    bench.press("w");
     picture!("why_question", bench);
     bench.press("bc");
     picture!("why_cause", bench);
@@ -119,7 +112,7 @@ fn what_is_open_about_the_list() {
     let mut bench = Bench::at_finding(&memory);
     bench.press("d");
     picture!("doubts", bench);
-    bench.press("n").size(120, 40);
+    bench.press("n");
     picture!("doubts_numbers", bench);
 }
 
@@ -139,10 +132,10 @@ fn an_idea_of_ones_own() {
     let mut bench = Bench::at_finding(&memory);
     bench.press("m").type_in("nozzle");
     picture!("idea_hits", bench);
-    bench.press("^").size(80, 40);
+    bench.press("^");
     picture!("idea_cause", bench);
     let before = bench.memory().events().len();
-    bench.press("s").size(80, 24);
+    bench.press("s");
     picture!("idea_started", bench);
     assert_eq!(bench.memory().events().len(), before);
     bench.press("n");
@@ -257,9 +250,7 @@ fn a_stop_rule() {
     let memory = Memory::default();
     let mut bench = Bench::at_stop(&memory);
     picture!("stop", bench);
-    bench.size(40, 12);
-    picture!("stop_small", bench);
-    bench.size(80, 24).press("d").type_in("AB, shift lead");
+    bench.press("d").type_in("AB, shift lead");
     picture!("stop_run_on", bench);
     bench.press("^");
     picture!("stop_run_on_read", bench);
@@ -333,9 +324,7 @@ fn the_gate_of_isolation() {
     let memory = Memory::default();
     let mut bench = Bench::at_isolation(&memory);
     picture!("isolation", bench);
-    bench.size(40, 12);
-    picture!("isolation_small", bench);
-    bench.size(80, 24).press("i").type_in("unknown").press("^");
+    bench.press("i").type_in("unknown").press("^");
     picture!("isolation_unknown_liquid", bench);
     bench.press("!i").type_in("rain water").press("^").type_in("Ann Smith, fitter");
     picture!("isolation_signing", bench);
@@ -378,9 +367,7 @@ fn a_confirmed_cause_ends_the_questions() {
     let memory = Memory::default();
     let mut bench = Bench::at_end(&memory);
     picture!("results_confirmed", bench);
-    bench.size(120, 40);
-    picture!("results_confirmed_wide", bench);
-    bench.size(80, 24).press("e1");
+    bench.press("e1");
     picture!("close_question", bench);
     bench.type_in("air leak").press("^^^");
     bench.type_in("screen full of husks");
@@ -447,14 +434,47 @@ fn without_colours_and_lines_it_is_plain_ascii() {
 }
 
 #[test]
-fn the_light_page_is_the_other_one() {
+fn a_key_goes_through_the_themes_and_says_which() {
     let memory = Memory::default();
     let mut bench = Bench::new(&memory);
     let dark = bench.styles();
-    bench.press("l");
-    assert_ne!(dark, bench.styles());
-    bench.press("l");
-    assert_eq!(dark, bench.styles());
+    let mut seen = vec![];
+    for name in ["light", "high contrast", "without colours", "dark"] {
+        bench.press("l");
+        holds(&bench.text(), &format!("Theme: {name}. Kept for the next start."));
+        seen.push(bench.press("→").styles());
+    }
+    assert_eq!(seen.pop().unwrap(), dark);
+    assert!(seen.iter().all(|other| *other != dark));
+}
+
+/// Three pages in every theme, and in one of them on a terminal with 256 colours and one with 16.
+#[test]
+fn themes() {
+    let looks = ThemeName::ALL.map(|name| (name, Colours::Rgb));
+    let fewer = [(ThemeName::Dark, Colours::Of256), (ThemeName::Dark, Colours::Of16)];
+    let pages: [(&str, fn(&Memory) -> Bench); 3] =
+        [("question", Bench::at_finding), ("isolation", Bench::at_isolation), ("results", Bench::at_end)];
+    for (page, go) in pages {
+        for (name, colours) in looks.into_iter().chain(fewer) {
+            let theme = Theme::new(name, colours, false);
+            let drawn = wearing(theme, || go(&Memory::default()).drawn());
+            let file = format!("theme_{page}_{}_{colours:?}", name.word()).to_lowercase();
+            insta::with_settings!({filters => vec![(r"2026\.11 [0-9a-f]{12}", "2026.11 <hash>")]}, {
+                insta::assert_snapshot!(file, styled(&drawn));
+            });
+        }
+    }
+}
+
+/// The same page has the same words in every theme: nothing is told by colour alone.
+#[test]
+fn nothing_is_told_by_colour_alone() {
+    for (name, go) in PLACES {
+        let text = |theme| wearing(theme, || go(&Memory::default()).text());
+        let plain = text(Theme::new(ThemeName::Mono, Colours::Of16, false));
+        assert_eq!(plain, text(Theme::dark()), "{name}");
+    }
 }
 
 #[test]
@@ -502,13 +522,12 @@ fn no_page_has_one_key_twice() {
 
 #[test]
 fn no_size_breaks_a_page() {
-    let sizes = [(1, 1), (2, 2), (10, 3), (65, 4), (3, 60), (40, 12), (72, 20), (200, 60), (300, 100)];
     for (name, go) in PLACES {
         let memory = Memory::default();
         let mut bench = go(&memory);
-        for (columns, rows) in sizes {
+        for (columns, rows) in sizes_of_all_kinds() {
             let text = bench.size(columns, rows).text();
-            assert!(!text.contains(char::is_control) || text.chars().all(|c| c == '\n' || !c.is_control()), "{name}");
+            assert!(text.chars().all(|c| c == '\n' || !c.is_control()), "{name}");
             bench.key(KeyCode::PageDown);
             bench.key(KeyCode::PageUp);
         }
@@ -516,17 +535,54 @@ fn no_size_breaks_a_page() {
 }
 
 #[test]
-fn cautions_and_answers_are_seen_on_the_smallest_screen() {
-    let memory = Memory::default();
-    let mut bench = Bench::at_reading(&memory);
-    let text = bench.size(40, 12).text();
-    for part in ["WARNING", "Do not stand in line", "0-9", "does not apply", "h help"] {
-        holds(&text, part);
+fn cautions_and_answer_keys_are_seen_at_every_size() {
+    for (name, go) in PLACES {
+        let mut bench = go(&Memory::default());
+        for (columns, rows) in [(40, 12), (40, 16), (60, 20), (80, 24), (120, 40), (200, 60)] {
+            let text = bench.size(columns, rows).text();
+            let place = format!("{name}, {columns} x {rows}");
+            all_is_seen(&place, &text, &bench.hints(), &bench.cautions());
+        }
     }
-    let memory = Memory::default();
-    let text = Bench::at_finding(&memory).size(40, 12).text();
-    for part in ["y yes", "n no", "x does not apply", "h help", "?"] {
-        holds(&text, part);
+}
+
+/// The question stands beside the longest caution on the smallest screen.
+#[test]
+fn the_question_is_seen_on_the_smallest_screen() {
+    for (go, question) in [
+        (Bench::at_reading as fn(&Memory) -> Bench, "What does the inlet gauge show"),
+        (Bench::at_finding, "Are there bubbles in the return or the tank?"),
+        (|memory| Bench::at_isolation(memory).isolated(), "Having looked, is the strainer"),
+    ] {
+        let text = go(&Memory::default()).size(40, 12).text();
+        let seen = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        holds(&seen, question);
+    }
+}
+
+/// Every caution of the shipped knowledge finds its rows on the smallest screen, beside two rows of keys, one of a message
+/// and a question of two.
+#[test]
+fn shipped_cautions_fit_the_smallest_screen() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("knowledge");
+    let text = std::fs::read_to_string(folder.join("cautions.ron")).unwrap();
+    let loaded = load(vec![SourceText { name: "cautions.ron".to_owned(), text }]);
+    assert!(30 <= loaded.knowledge.all.cautions.len());
+    for (id, caution) in &loaded.knowledge.all.cautions {
+        let said = format!("▲ {} {} {} {}", caution.word.word(), caution.hazard, caution.consequence, caution.avoid);
+        let rows = wrap(&said, 38).len();
+        assert!(rows <= 6, "{id} takes {rows} rows");
+    }
+}
+
+#[test]
+fn in_ascii_every_page_is_ascii() {
+    for (name, go) in PLACES {
+        let mut bench = wearing(Theme::plain(), || go(&Memory::default()));
+        for (columns, rows) in [(40, 12), (80, 24), (120, 40)] {
+            let text = bench.size(columns, rows).text();
+            assert!(text.is_ascii(), "{name}:\n{text}");
+        }
     }
 }
 
@@ -571,8 +627,6 @@ fn rebuild_to_return_to_service() {
     picture!("rebuild_out_of_band", bench);
     bench.press("^").settle().press("y").settle().type_in("0.1 mm").press("^").settle();
     picture!("first_run", bench);
-    bench.size(40, 12);
-    picture!("first_run_small", bench);
     let memory = Memory::default();
     let mut bench = Bench::at_try(&memory);
     picture!("try_it", bench);

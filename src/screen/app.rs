@@ -67,6 +67,11 @@ impl<'a> App<'a> {
         self.top().is_some_and(|layer| layer.page.is_typing())
     }
 
+    /// Cautions of the page on top as they are said, gravest first.
+    pub fn cautions(&self) -> Vec<String> {
+        self.top().map(|layer| layer.page.sheet(&self.world).said_cautions()).unwrap_or_default()
+    }
+
     fn top(&self) -> Option<&Layer> {
         self.layers.last()
     }

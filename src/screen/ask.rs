@@ -167,9 +167,14 @@ impl Ask {
         Pressed::Answered(effects, usual)
     }
 
-    /// The question and how to find out.
-    pub(super) fn lines(&self, columns: usize, theme: &Theme) -> Lines {
-        let mut lines = para(&self.view.question, columns, theme.strong);
+    /// The question.
+    pub(super) fn question(&self, columns: usize, theme: &Theme) -> Lines {
+        para(&self.view.question, columns, theme.strong)
+    }
+
+    /// How to find out.
+    pub(super) fn how(&self, columns: usize, theme: &Theme) -> Lines {
+        let mut lines = Lines::new();
         let label = if self.view.number.is_some() { "With:" } else { "How:" };
         part(&mut lines, label, &self.view.how, (columns, theme));
         if let Some(number) = &self.view.number {

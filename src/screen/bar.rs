@@ -10,12 +10,11 @@ use ratatui::text::{Line, Span};
 /// Blanks between two keys.
 const GAP: usize = 2;
 
-/// The bar; ways elsewhere take at most so many rows, and help is the last of them to go.
-pub(super) fn bar(hints: &[Hint], columns: usize, way_rows: usize, theme: &Theme) -> Lines {
+/// The bar, answers and ways elsewhere; the ways take at most so many rows, and help is the last of them to go.
+pub(super) fn bar(hints: &[Hint], columns: usize, way_rows: usize, theme: &Theme) -> (Lines, Lines) {
     let of = |role: Role| hints.iter().filter(move |hint| hint.role == role).collect::<Vec<_>>();
-    let mut rows = answers(&of(Role::Answer), columns);
-    rows.extend(ways(of(Role::Way), columns, way_rows));
-    rows.into_iter().map(|row| draw(&row, columns, theme)).collect()
+    let drawn = |rows: Vec<Row<'_>>| rows.into_iter().map(|row| draw(&row, columns, theme)).collect();
+    (drawn(answers(&of(Role::Answer), columns)), drawn(ways(of(Role::Way), columns, way_rows)))
 }
 
 /// A row: keys, and the columns each takes.
@@ -88,7 +87,8 @@ mod tests {
     use crate::screen::theme::Theme;
 
     fn texts(hints: &[Hint], columns: usize, rows: usize) -> Vec<String> {
-        let lines = bar(hints, columns, rows, &Theme::plain());
+        let (mut lines, ways) = bar(hints, columns, rows, &Theme::plain());
+        lines.extend(ways);
         lines.iter().map(|line| line.to_string().trim_end().to_owned()).collect()
     }
 

@@ -34,11 +34,8 @@ pub(super) fn around(
             if message.is_trouble { (theme.marks.trouble, theme.trouble) } else { (theme.marks.good, theme.good) };
         flow(&[(mark, style), (&message.text, style)], columns)
     };
-    Around {
-        header,
-        message: message.map(says).unwrap_or_default(),
-        bar: bar(hints, columns, if size.1 < LOW { 1 } else { 2 }, theme),
-    }
+    let (answers, ways) = bar(hints, columns, if size.1 < LOW { 1 } else { 2 }, theme);
+    Around { header, message: message.map(says).unwrap_or_default(), answers, ways }
 }
 
 /// How a key scrolls, unless the page has it for something else.

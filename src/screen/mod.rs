@@ -6,6 +6,7 @@
 //! [`practice`] and [`bench`] are programs of the same parts; all run on [`terminal`].
 
 mod app;
+mod ascii;
 mod ask;
 mod bar;
 mod bench;

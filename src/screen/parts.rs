@@ -22,9 +22,9 @@ pub(super) fn caution(caution: &CautionView, columns: usize, theme: &Theme) -> L
     )
 }
 
-/// Cautions, gravest first.
-pub(super) fn cautions(all: &[CautionView], columns: usize, theme: &Theme) -> Lines {
-    all.iter().flat_map(|view| caution(view, columns, theme)).collect()
+/// Cautions, gravest first, each by itself.
+pub(super) fn cautions(all: &[CautionView], columns: usize, theme: &Theme) -> Vec<Lines> {
+    all.iter().map(|view| caution(view, columns, theme)).collect()
 }
 
 /// The last answers, newest first.

@@ -57,6 +57,11 @@ impl<'a> BenchApp<'a> {
         self.top().map(|layer| layer.page.hints(&self.world)).unwrap_or_default()
     }
 
+    /// Cautions of the page on top as they are said, gravest first.
+    pub fn cautions(&self) -> Vec<String> {
+        self.top().map(|layer| layer.page.sheet(&self.world).said_cautions()).unwrap_or_default()
+    }
+
     fn top(&self) -> Option<&Layer> {
         self.layers.last()
     }

@@ -116,9 +116,9 @@ impl Page for HintPage {
     fn sheet(&self, world: &World) -> Sheet {
         let columns = Columns::of(world.size.0).full;
         let cautions = self.reasons.step.as_ref().map(|step| step.cautions.as_slice()).unwrap_or_default();
-        let pinned = parts::cautions(cautions, columns, &world.theme);
+        let cautions = parts::cautions(cautions, columns, &world.theme);
         let body = reasons_lines(&self.reasons, columns, &world.theme);
-        Sheet { place: "HINT", title: "what the planner would do".to_owned(), pinned, body, ..Sheet::default() }
+        Sheet { place: "HINT", title: "what the planner would do".to_owned(), cautions, body, ..Sheet::default() }
     }
 
     fn press(&mut self, key: KeyEvent, _world: &World) -> Vec<Effect> {

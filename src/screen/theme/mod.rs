@@ -90,8 +90,10 @@ pub struct Marks {
     pub cut: &'static str,
     /// The chosen row.
     pub chosen: &'static str,
-    /// One link of a chain leads to the next.
+    /// One thing leads to another.
     pub leads: &'static str,
+    /// A path drawn downwards: its beginning, a place it goes through, its end, and beside a text of several rows.
+    pub path: [&'static str; 4],
     /// Between parts of a line.
     pub dot: &'static str,
     /// A value on a scale.
@@ -116,6 +118,7 @@ const DRAWN: Marks = Marks {
     cut: "…",
     chosen: "▶",
     leads: "→",
+    path: ["┌─", "├─", "└▶", "│"],
     dot: "·",
     value: "▲",
     needle: "┃",
@@ -132,6 +135,7 @@ const ASCII: Marks = Marks {
     cut: "..",
     chosen: ">",
     leads: "->",
+    path: ["+-", "+-", "`>", "|"],
     dot: "|",
     value: "^",
     needle: "|",
