@@ -6,7 +6,7 @@
 mod look;
 
 use crossterm::event::{KeyCode, KeyEvent};
-use look::{all_is_seen, sizes_of_all_kinds};
+use look::{all_is_seen, is_kept, sizes_of_all_kinds};
 use std::cell::RefCell;
 use std::rc::Rc;
 use weephole::editing::{Edit, Edited, apply, changes_in_words, compare};
@@ -103,6 +103,10 @@ struct Bench {
 
 impl Bench {
     fn new() -> Self {
+        Self::wearing(Theme::plain())
+    }
+
+    fn wearing(theme: Theme) -> Self {
         let text = include_str!("fixtures/trial/small.ron").to_owned();
         let text = text.replace(
             "checks: {",
@@ -114,7 +118,7 @@ impl Bench {
         assert!(!now.is_broken(), "{:#?}", now.problems);
         let shop =
             Memory { texts: Rc::clone(&texts), now, read: text, bad: None, draft: None, seconds: Rc::clone(&seconds) };
-        Self { app: BenchApp::new(Box::leak(Box::new(shop)), Theme::plain().into()), texts, seconds }
+        Self { app: BenchApp::new(Box::leak(Box::new(shop)), theme.into()), texts, seconds }
     }
 
     /// Presses keys: `^` Enter, `!` Esc, `~` Backspace, `↓` Down.
@@ -312,4 +316,12 @@ fn no_size_breaks_a_page_and_answer_keys_are_seen() {
             all_is_seen(&place, &text, &bench.app.hints(), &bench.app.cautions());
         }
     }
+}
+
+#[test]
+fn the_picture_in_the_readme_is_true() {
+    let mut bench = Bench::wearing(Theme::dark());
+    bench.press("fend hot^^e0.001^").settle();
+    bench.app.resize(90, 26);
+    is_kept("screen_bench.svg", &look::drawn(&bench.app, (90, 26)), "A number changed at the bench: a case gets worse");
 }

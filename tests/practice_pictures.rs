@@ -4,7 +4,7 @@
 #[path = "fixtures/practice/bench.rs"]
 mod bench;
 
-use bench::look::{all_is_seen, sizes_of_all_kinds};
+use bench::look::{all_is_seen, is_kept, sizes_of_all_kinds};
 use bench::{Bench, Book, PLACES, holds, wearing};
 use crossterm::event::KeyCode;
 use jiff::civil::date;
@@ -289,4 +289,11 @@ fn in_ascii_every_page_is_ascii() {
             assert!(text.is_ascii(), "{name}:\n{text}");
         }
     }
+}
+
+#[test]
+fn the_picture_in_the_readme_is_true() {
+    let mut bench = Bench::at(LESSON, Help::Half);
+    bench.press("g").settle().wait(2_000).size(90, 26);
+    is_kept("screen_gauges.svg", &bench.drawn(), "The gauges of a practice pump; their needles move");
 }

@@ -4,7 +4,7 @@
 #[path = "fixtures/screen/bench.rs"]
 mod bench;
 
-use bench::look::{all_is_seen, sizes_of_all_kinds, styled};
+use bench::look::{all_is_seen, is_kept, sizes_of_all_kinds, styled};
 use bench::{Bench, Memory, PLACES, holds, wearing};
 use crossterm::event::KeyCode;
 use weephole::job::Event;
@@ -650,4 +650,33 @@ fn changed_without_effect() {
     assert!(bench.memory().events().iter().any(|event| matches!(event, Event::Tried { .. })));
     bench.press("t");
     picture!("trail_after_repair", bench);
+}
+
+/// The pictures of the README are what the screens draw.
+#[test]
+fn the_pictures_in_the_readme_are_true() {
+    let mut bench = Bench::at_reading(&Memory::default());
+    is_kept(
+        "screen_reading.svg",
+        &bench.size(90, 26).drawn(),
+        "A reading is asked, with its caution and the likely causes",
+    );
+    let light = Theme::new(ThemeName::Light, Colours::Rgb, false);
+    let mut bench = wearing(light, || Bench::at_isolation(&Memory::default()));
+    is_kept(
+        "screen_isolation.svg",
+        &bench.size(90, 26).drawn(),
+        "The gate before something is opened, in the light theme",
+    );
+    let high = Theme::new(ThemeName::HighContrast, Colours::Rgb, false);
+    let mut bench = wearing(high, || Bench::at_end(&Memory::default()));
+    is_kept(
+        "screen_results.svg",
+        &bench.size(90, 26).drawn(),
+        "A confirmed cause, its chain and its remedy, in high contrast",
+    );
+    let readme = std::fs::read_to_string(std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md")).unwrap();
+    for name in ["screen_reading", "screen_isolation", "screen_results", "screen_gauges", "screen_bench"] {
+        holds(&readme, &format!("(demo/{name}.svg)"));
+    }
 }

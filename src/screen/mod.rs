@@ -13,6 +13,7 @@ mod bench;
 mod carry;
 mod chart;
 mod dial;
+mod face;
 mod field;
 mod frame;
 mod keys;

@@ -76,7 +76,7 @@ impl StepPage {
             body.splice(0..0, effort);
         }
         body.extend(self.ask.how(columns, theme));
-        body.extend(world.sitting().map(|sitting| self.ask.dial(sitting, columns, theme)).unwrap_or_default());
+        body.extend(world.sitting().map(|sitting| self.ask.dial(sitting, columns, world)).unwrap_or_default());
         body.push(blank());
         if !self.step.steps.is_empty() {
             body.push(line("STEPS", theme.heading));
