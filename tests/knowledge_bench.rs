@@ -6,7 +6,7 @@
 mod look;
 
 use crossterm::event::{KeyCode, KeyEvent};
-use look::{all_is_seen, is_kept, sizes_of_all_kinds};
+use look::{is_kept, sizes_of_all_kinds, without_colours};
 use std::cell::RefCell;
 use std::rc::Rc;
 use weephole::editing::{Edit, Edited, apply, changes_in_words, compare};
@@ -149,12 +149,8 @@ impl Bench {
     }
 
     fn text(&mut self) -> String {
-        self.text_at((80, 24))
-    }
-
-    fn text_at(&mut self, size: (u16, u16)) -> String {
-        self.app.resize(size.0, size.1);
-        look::text(&look::drawn(&self.app, size))
+        self.app.resize(80, 24);
+        look::text(&look::drawn(&self.app, (80, 24)))
     }
 
     fn file(&self) -> String {
@@ -303,17 +299,16 @@ fn at(keys: &str, is_played: bool) -> Bench {
 }
 
 #[test]
-fn no_size_breaks_a_page_and_answer_keys_are_seen() {
+fn no_page_breaks_at_any_size_or_in_any_theme() {
     for (name, keys, is_played) in PLACES {
         let mut bench = at(keys, *is_played);
+        let page = look::Page { hints: bench.app.hints(), cautions: bench.app.cautions(), name };
         for size in sizes_of_all_kinds() {
-            let text = bench.text_at(size);
-            assert!(text.is_ascii() && text.chars().all(|c| c == '\n' || !c.is_control()), "{name}: {text}");
-        }
-        for size in [(40, 12), (60, 20), (80, 24), (120, 40), (200, 60)] {
-            let text = bench.text_at(size);
-            let place = format!("{name}, {} x {}", size.0, size.1);
-            all_is_seen(&place, &text, &bench.app.hints(), &bench.app.cautions());
+            bench.app.resize(size.0, size.1);
+            for theme in [Theme::plain(), without_colours(), Theme::dark()] {
+                bench.app.wear(theme);
+                page.holds_up(&look::drawn(&bench.app, size), &theme);
+            }
         }
     }
 }

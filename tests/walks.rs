@@ -79,7 +79,7 @@ fn replay(step: &Step, home: &Path) {
 #[test]
 fn every_walk_is_true() {
     let text = std::fs::read_to_string(Path::new(env!("CARGO_MANIFEST_DIR")).join("demo/walks.md")).unwrap();
-    let walks: Vec<&str> = text.split("\n## ").skip(1).collect();
+    let walks: Vec<&str> = text.split("\n## The ").skip(1).collect();
     assert_eq!(walks.len(), 3, "one for each user");
     std::thread::scope(|scope| {
         for walk in walks {

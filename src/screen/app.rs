@@ -9,7 +9,7 @@ use super::pages::{gate, rebuild, results, service, start, step, stop, try_out, 
 use super::place::{Scroll, scrolled};
 use super::sheet::{self, Around, Sheet};
 use super::terminal::Program;
-use super::theme::Remember;
+use super::theme::{Remember, Theme};
 use super::{Options, ScreenError, parts};
 use crate::job::{Archive, Next, Sitting};
 use crate::knowledge::Knowledge;
@@ -70,6 +70,11 @@ impl<'a> App<'a> {
     /// Cautions of the page on top as they are said, gravest first.
     pub fn cautions(&self) -> Vec<String> {
         self.top().map(|layer| layer.page.sheet(&self.world).said_cautions()).unwrap_or_default()
+    }
+
+    /// Another theme from now on.
+    pub fn wear(&mut self, theme: Theme) {
+        self.world.theme = theme;
     }
 
     fn top(&self) -> Option<&Layer> {

@@ -76,7 +76,15 @@ pub(super) fn place(sheet: &Sheet, around: &Around, area: Rect, scroll: usize) -
     let answers = left.take(around.answers.len().min(height.div_ceil(2)));
     let entry = left.take(sheet.entry.len());
     let gravest = left.take_beside(sheet.cautions.first().map_or(0, Vec::len), LEAST_BODY.1);
-    let message = left.take_beside(around.message.len().min(if is_small { 2 } else { 4 }), LEAST_BODY.1);
+    // On a small screen the first row of a message makes room for cautions.
+    let told = if !is_small {
+        4
+    } else if sheet.cautions.is_empty() {
+        2
+    } else {
+        1
+    };
+    let message = left.take_beside(around.message.len().min(told), LEAST_BODY.1);
     let shown = whole_cautions(sheet, &mut left);
     let pinned = left.take_beside(sheet.pinned.len(), LEAST_BODY.0);
     let least = LEAST_BODY.0;

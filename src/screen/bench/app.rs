@@ -13,7 +13,7 @@ use crate::screen::lines::{sentence, two_ends};
 use crate::screen::place::scrolled;
 use crate::screen::sheet::{self, Around, Sheet};
 use crate::screen::terminal::Program;
-use crate::screen::theme::{Look, Remember, next_theme};
+use crate::screen::theme::{Look, Remember, Theme, next_theme};
 use crate::text::clean;
 use crossterm::event::KeyEvent;
 use ratatui::Frame;
@@ -60,6 +60,11 @@ impl<'a> BenchApp<'a> {
     /// Cautions of the page on top as they are said, gravest first.
     pub fn cautions(&self) -> Vec<String> {
         self.top().map(|layer| layer.page.sheet(&self.world).said_cautions()).unwrap_or_default()
+    }
+
+    /// Another theme from now on.
+    pub fn wear(&mut self, theme: Theme) {
+        self.world.theme = theme;
     }
 
     fn top(&self) -> Option<&Layer> {

@@ -15,7 +15,7 @@ use crate::screen::lines::{minutes, sentence, two_ends};
 use crate::screen::place::scrolled;
 use crate::screen::sheet::{self, Around, Sheet};
 use crate::screen::terminal::Program;
-use crate::screen::theme::{Look, Remember, next_theme};
+use crate::screen::theme::{Look, Remember, Theme, next_theme};
 use crate::text::{clean, width};
 use crossterm::event::KeyEvent;
 use jiff::Timestamp;
@@ -88,6 +88,11 @@ impl<'a> PracticeApp<'a> {
     /// Cautions of the page on top as they are said, gravest first.
     pub fn cautions(&self) -> Vec<String> {
         self.top().map(|layer| layer.page.sheet(&self.world).said_cautions()).unwrap_or_default()
+    }
+
+    /// Another theme from now on.
+    pub fn wear(&mut self, theme: Theme) {
+        self.world.theme = theme;
     }
 
     fn top(&self) -> Option<&Layer> {
