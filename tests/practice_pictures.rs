@@ -274,6 +274,6 @@ fn an_unsafe_move_is_seen_on_the_smallest_screen() {
 #[test]
 fn the_picture_in_the_readme_is_true() {
     let mut bench = Bench::at(LESSON, Help::Half);
-    bench.press("g").settle().wait(2_000).size(90, 26);
+    bench.press("g").settle().wait(2_000).size(90, 38);
     is_kept("screen_gauges.svg", &bench.drawn(), "The gauges of a practice pump; their needles move");
 }

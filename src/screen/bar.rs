@@ -10,7 +10,7 @@ use ratatui::text::{Line, Span};
 /// Blanks between two keys.
 const GAP: usize = 2;
 
-/// The bar, answers and ways elsewhere; the ways take at most so many rows, and help is the last of them to go.
+/// The bar, answers and ways elsewhere; the ways take at most so many rows, the way back and help are the last to go.
 pub(super) fn bar(hints: &[Hint], columns: usize, way_rows: usize, theme: &Theme) -> (Lines, Lines) {
     let of = |role: Role| hints.iter().filter(move |hint| hint.role == role).collect::<Vec<_>>();
     let drawn = |rows: Vec<Row<'_>>| rows.into_iter().map(|row| draw(&row, columns, theme)).collect();
@@ -34,12 +34,14 @@ fn answers<'a>(hints: &[&'a Hint], columns: usize) -> Vec<Row<'a>> {
 
 fn ways(mut hints: Vec<&Hint>, columns: usize, most: usize) -> Vec<Row<'_>> {
     let is_help = |hint: &&Hint| hint.key == KeyCode::Char('h');
+    let is_back = |hint: &&Hint| hint.key == KeyCode::Char('b');
     loop {
         let rows = flowing(&hints, columns);
         if rows.len() <= most {
             return rows;
         }
-        let last = hints.iter().rposition(|hint| !is_help(hint));
+        let others = hints.iter().rposition(|hint| !is_help(hint) && !is_back(hint));
+        let last = others.or_else(|| hints.iter().rposition(|hint| !is_help(hint)));
         match last {
             Some(at) => hints.remove(at),
             None => return rows.into_iter().take(most).collect(),

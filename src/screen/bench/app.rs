@@ -14,7 +14,7 @@ use crate::screen::place::scrolled;
 use crate::screen::sheet::{self, Around, Sheet};
 use crate::screen::terminal::Program;
 use crate::screen::theme::{Look, Remember, Theme, next_theme};
-use crate::text::clean;
+use crate::text::{clean, width};
 use crossterm::event::KeyEvent;
 use ratatui::Frame;
 use ratatui::layout::Rect;
@@ -139,8 +139,11 @@ impl<'a> BenchApp<'a> {
     fn header(&self) -> Line<'static> {
         let (theme, columns) = (&self.world.theme, usize::from(self.world.size.0).saturating_sub(2));
         let left = format!("bench: {}", self.shop.place());
-        let right = format!("knowledge {} ({})", self.world.knowledge.release, self.world.knowledge.hash);
-        two_ends((&left, theme.header), (&right, theme.header), columns, theme.marks.cut)
+        let (release, hash) = (&self.world.knowledge.release, &self.world.knowledge.hash);
+        let candidates = [format!("knowledge {release} ({hash})"), format!("knowledge {release}"), String::new()];
+        let fits = |right: &&String| width(&left) + 2 + width(right) <= columns;
+        let right = candidates.iter().find(fits).unwrap_or(&candidates[2]);
+        two_ends((&left, theme.header), (right, theme.header), columns, theme.marks.cut)
     }
 
     fn around(&self) -> Around {

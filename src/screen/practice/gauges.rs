@@ -98,10 +98,11 @@ impl Page for GaugesPage {
             Some(dials) if !stands => {
                 let tall = has_room(world.size);
                 for dial in dials {
+                    let mut lines = gauge(dial, world.seconds, (full, TRACE.1), theme);
                     if tall {
-                        body.extend(round(dial, world.seconds, full, theme));
+                        lines.splice(1..1, round(dial, world.seconds, full, theme));
                     }
-                    body.extend(gauge(dial, world.seconds, (full, TRACE.1), theme));
+                    body.extend(lines);
                     let swings = format!("The needle goes from {} to {}.", dial.between.0, dial.between.1);
                     body.extend(para(&swings, full, theme.text));
                     body.push(blank());
