@@ -40,6 +40,29 @@ fn a_whole_first_job() {
 }
 
 #[test]
+fn a_theme_is_kept_and_a_broken_settings_file_stops_nothing() {
+    let folder = tempfile::tempdir().unwrap();
+    let settings = folder.path().join("settings.ron");
+    let mut terminal = Terminal::on(&folder, &[]);
+    terminal.wait_until("the first page", |text| text.contains("No jobs yet"));
+    terminal.send("l").wait_until("the light theme", |text| text.contains("Theme: light. Kept for the next start."));
+    terminal.send("q");
+    assert!(terminal.end().success);
+    let kept = std::fs::read_to_string(&settings).unwrap();
+    assert!(kept.contains("theme: light"), "{kept}");
+    std::fs::write(&settings, "(\n    theme: lihgt,\n)\n").unwrap();
+    let mut terminal = Terminal::on(&folder, &[]);
+    terminal.wait_until("what is wrong", |text| {
+        let flat = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        flat.contains("settings.ron:2:") && flat.contains("did you mean `light`?") && flat.contains("n new job")
+    });
+    terminal.send("l").wait_until("that it was not kept", |text| text.contains("Not kept for the next start:"));
+    terminal.send("q");
+    assert!(terminal.end().success);
+    assert!(std::fs::read_to_string(&settings).unwrap().contains("lihgt"), "left as it was");
+}
+
+#[test]
 fn a_job_is_taken_up_from_the_list() {
     let folder = tempfile::tempdir().unwrap();
     let mut terminal = Terminal::on(&folder, &[]);

@@ -1,15 +1,15 @@
 //! `weephole practice`: pumps that are not there, kept apart from real jobs.
 
 use super::arguments::{Arguments, PracticePart};
+use super::look::look;
 use super::shelf::{lines, shown};
-use super::{Failure, bring, diagnose, theme};
+use super::{Failure, bring, diagnose};
 use crate::knowledge::Knowledge;
 use crate::knowledge::schema::{Help, Id, Lesson};
 use crate::practice::{Move, MoveLine, PracticeBook, PracticeChoice, Score};
 use crate::rig::{Rig, SimulatedPump};
 use crate::screen::PracticeOptions;
 use crate::store::{self, JobFile, Journal};
-use crate::text::json;
 use crate::{line, screen};
 use jiff::civil::Date;
 use std::path::PathBuf;
@@ -37,7 +37,7 @@ pub fn run(arguments: &Arguments, part: &PracticePart) -> Result<(), Failure> {
         let (mut input, mut out) = (std::io::stdin().lock(), std::io::stdout().lock());
         line::practise(&mut book, &knowledge, &mut input, &mut out, choice).map_err(|e| Failure::Could(e.to_string()))
     } else {
-        let options = PracticeOptions { theme: theme::theme(), now: store::now };
+        let options = PracticeOptions { look: look(arguments), now: store::now };
         screen::practise(&mut book, &knowledge, choice, options).map_err(|e| Failure::Could(e.to_string()))
     }
 }
@@ -103,7 +103,7 @@ impl PracticeBook for DiskBook {
         let journal = self.journal.as_mut().ok_or_else(|| "no job was begun".to_owned())?;
         let line = MoveLine { at: store::now(), made };
         let text = serde_json::to_string(&line).map_err(|error| format!("cannot write this move: {error}"))?;
-        journal.append(&json(&text)).map_err(|error| error.to_string())
+        journal.append(&text).map_err(|error| error.to_string())
     }
 
     fn today(&self) -> Date {
