@@ -533,7 +533,7 @@ fn no_page_breaks_at_any_size_or_in_any_theme() {
 fn the_question_is_seen_on_the_smallest_screen() {
     for (go, question) in [
         (Bench::at_reading as fn(&Memory) -> Bench, "What does the inlet gauge show"),
-        (Bench::at_finding, "Are there bubbles in the return or the tank?"),
+        (Bench::at_finding, "Does the inlet hose flatten or shake at full speed?"),
         (|memory| Bench::at_isolation(memory).isolated(), "Having looked, is the strainer"),
     ] {
         let text = go(&Memory::default()).size(40, 12).text();

@@ -25,15 +25,13 @@ impl Course {
     pub fn go_on(&mut self, sitting: &Sitting) {
         let Some(entry) = sitting.job.entries.get(self.done) else { return };
         self.done += 1;
-        match &mut self.replay {
-            Some(replay) => replay.apply(entry.clone()),
-            None => {
-                let first = Sitting::new(Rc::clone(&sitting.knowledge), vec![entry.clone()]);
-                self.replay = first.ok().map(Box::new);
-                return;
-            }
-        }
-        let rows = self.replay.as_ref().map(|replay| replay.likely(usize::MAX)).unwrap_or_default();
+        let Some(replay) = &mut self.replay else {
+            let first = Sitting::new(Rc::clone(&sitting.knowledge), vec![entry.clone()]);
+            self.replay = first.ok().map(Box::new);
+            return;
+        };
+        replay.apply(entry.clone());
+        let rows = replay.likely(usize::MAX);
         let list: Vec<(Id, f64)> = rows.into_iter().map(|row| (row.id, row.probability)).collect();
         if !list.is_empty() && self.lists.last() != Some(&list) {
             self.lists.push(list);

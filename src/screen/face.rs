@@ -72,7 +72,7 @@ pub(super) fn face_lines(face: &Face, columns: usize, theme: &Theme) -> Lines {
         .chunks(COLUMNS)
         .map(|cells| {
             let dots = cells.iter().map(|cell| Span::styled(cell.symbol().to_owned(), cell.style()));
-            Line::from_iter(std::iter::once(Span::styled(indent.clone(), theme.text)).chain(dots))
+            std::iter::once(Span::styled(indent.clone(), theme.text)).chain(dots).collect::<Line<'static>>()
         })
         .collect()
 }

@@ -127,12 +127,17 @@ impl Page for StepPage {
         let Some(sitting) = world.sitting() else { return Sheet::default() };
         let (theme, columns) = (&world.theme, Columns::of(world.size.0));
         let note = parts::isolation_note(sitting, &self.step);
-        let (body, lead) = self.body(world, columns.body);
+        let (mut body, lead) = self.body(world, columns.body);
+        let mut pinned = note.map(|note| flow(&[(&note, theme.strong)], columns.full)).unwrap_or_default();
+        if is_small(world.size) {
+            // The question has no room below it.
+            body.splice(lead..lead, std::mem::take(&mut pinned));
+        }
         Sheet {
             place: if self.ask.view.number.is_some() { "READING" } else { "QUESTION" },
             title: self.step.name.clone(),
             cautions: parts::cautions(&self.step.cautions, columns.full, theme),
-            pinned: note.map(|note| flow(&[(&note, theme.strong)], columns.full)).unwrap_or_default(),
+            pinned,
             body,
             lead,
             side: likely::beside(sitting, columns.side, theme),

@@ -109,9 +109,9 @@ impl Page for StopPage {
         let rank = self.stop.cautions.iter().map(|caution| caution.rank).min().unwrap_or(SignalWord::Caution);
         let why = format!("{}.", self.stop.name.trim_end_matches('.'));
         let why = crate::text::capital(&why);
-        let word = format!("{} STOP", theme.sign(rank));
+        let sign = format!("{} STOP", theme.sign(rank));
         let mut cautions =
-            vec![flow(&[(&word, theme.signal(rank)), (&why, theme.strong), (&self.stop.why, theme.text)], columns)];
+            vec![flow(&[(&sign, theme.signal(rank)), (&why, theme.strong), (&self.stop.why, theme.text)], columns)];
         cautions.extend(parts::cautions(&self.stop.cautions, columns, theme));
         let entry = self.run_on.as_ref().map(|signed| signed.lines(columns, theme)).unwrap_or_default();
         let body = self.body(world, columns);

@@ -42,9 +42,9 @@ impl Page for Missed {
         let lead = if self.miss.instead.1 == Move::Stops { "Unsafe" } else { "Unsafe, so it was not done" };
         let what = format!("{lead}: {}.", self.miss.what);
         let instead = sentence(&self.miss.instead.0);
-        let word = format!("{} {}", theme.sign(rank), rank.word());
+        let sign = format!("{} {}", theme.sign(rank), rank.word());
         let mut cautions =
-            vec![flow(&[(&word, theme.signal(rank)), (&what, theme.strong), (&instead, theme.text)], columns)];
+            vec![flow(&[(&sign, theme.signal(rank)), (&what, theme.strong), (&instead, theme.text)], columns)];
         cautions.extend(parts::cautions(&self.miss.cautions, columns, theme));
         let mut body = vec![blank()];
         body.extend(para("This job is failed. Go on with it and learn from it.", columns, theme.trouble));
