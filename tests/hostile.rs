@@ -1,8 +1,8 @@
 //! Turns hostile files into exactly what the program must say about each: exit code, words, no control byte, no file changed.
 //!
 //! One row = one input: where it is put, what is in it, how the program is called, what must come of it. Every row runs the
-//! program with 1.5 GB of address space, so that a file that fills the memory fails, and ends it after a minute, so that a
-//! file that is read for ever fails. `cargo test --test hostile -- --nocapture` prints the table.
+//! program with 1.5 GB of address space and a minute of processor time, so that a file that fills the memory or is worked on
+//! for ever fails. `cargo test --test hostile -- --nocapture` prints the table.
 #![cfg(unix)]
 #![allow(clippy::print_stdout, clippy::unwrap_used)]
 

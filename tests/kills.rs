@@ -7,7 +7,7 @@ mod kill;
 use std::path::Path;
 
 /// Killed runs of each kind.
-const RUNS: usize = 4;
+const RUNS: usize = 3;
 
 #[test]
 fn nothing_acknowledged_is_lost_to_a_kill() {

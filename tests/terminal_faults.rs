@@ -203,10 +203,7 @@ fn hostile_words_do_not_reach_the_screen() {
     let mut terminal = Terminal::on(&folder, &[]);
     terminal.wait(&["START", "evil"]);
     terminal.press(ENTER, &["WHERE IT STANDS", "owned"]);
-    terminal.send(ENTER).wait_until("a step", is_step);
-    terminal.press("t", &["TRAIL  everything said", "owned"]);
-    terminal.send("b").wait_until("a step", is_step);
-    terminal.press("r", &["RESULTS"]);
+    terminal.press(ENTER, &["FIRST MINUTE", "owned"]);
     terminal.press("q", &["START"]);
     terminal.send("q");
     let left = terminal.end();

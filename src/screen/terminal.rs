@@ -4,7 +4,7 @@ use super::signals::{Asked, Signals};
 use super::{ScreenError, watch};
 use crossterm::event::{self, DisableBracketedPaste, EnableBracketedPaste, Event, KeyEvent};
 use crossterm::execute;
-use crossterm::terminal::{EnterAlternateScreen, disable_raw_mode, enable_raw_mode};
+use crossterm::terminal::{Clear, ClearType, EnterAlternateScreen, disable_raw_mode, enable_raw_mode};
 use ratatui::{DefaultTerminal, Frame};
 use std::io;
 use std::panic;
@@ -74,7 +74,15 @@ fn take_again(terminal: &mut DefaultTerminal) -> io::Result<()> {
     disable_raw_mode()?;
     enable_raw_mode()?;
     execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste)?;
-    terminal.clear()
+    draw_anew(terminal)
+}
+
+/// Forgets what the terminal showed, so that the next picture is drawn whole. `clear` would ask the terminal for the place of
+/// its cursor, and not every one answers.
+fn draw_anew(terminal: &mut DefaultTerminal) -> io::Result<()> {
+    execute!(io::stdout(), Clear(ClearType::All))?;
+    terminal.swap_buffers();
+    Ok(())
 }
 
 /// Gives the terminal back, stops, and takes it again once somebody says to go on.
@@ -114,8 +122,10 @@ fn turns(terminal: &mut DefaultTerminal, app: &mut dyn Program, signals: &Signal
             app.work();
         } else if event::poll(if app.is_moving() { FRAME } else { WAIT })? {
             let was_stopped = app.is_stopped();
-            if take_all(app)? {
-                pause(terminal, signals)?;
+            match take_all(app)? {
+                Wish::GoOn => {}
+                Wish::Pause => pause(terminal, signals)?,
+                Wish::DrawAnew => draw_anew(terminal)?,
             }
             if app.is_stopped() && !was_stopped {
                 drop_typed_ahead(app)?;
@@ -125,20 +135,32 @@ fn turns(terminal: &mut DefaultTerminal, app: &mut dyn Program, signals: &Signal
     Ok(())
 }
 
-/// Everything that waits, before the next picture; but nothing beyond an answer, whose page nobody has seen yet. True if the
-/// program is to stop for a while.
-fn take_all(app: &mut dyn Program) -> io::Result<bool> {
+/// What is to be done after what waited was taken.
+enum Wish {
+    /// The next picture.
+    GoOn,
+    /// To stop for a while.
+    Pause,
+    /// The next picture, whole.
+    DrawAnew,
+}
+
+/// Everything that waits, before the next picture; but nothing beyond an answer, whose page nobody has seen yet.
+fn take_all(app: &mut dyn Program) -> io::Result<Wish> {
     let was_stopped = app.is_stopped();
+    let mut wish = Wish::GoOn;
     loop {
         match event::read()? {
-            Event::Key(key) if super::keys::is_pause(key) => return Ok(true),
+            Event::Key(key) if super::keys::is_pause(key) => return Ok(Wish::Pause),
             Event::Key(key) => app.key(key),
             Event::Paste(text) => app.paste(&text),
+            // Its size may be the same again, while the terminal has broken its lines anew meanwhile.
+            Event::Resize(..) => wish = Wish::DrawAnew,
             _ => {}
         }
         let is_new = app.is_thinking() || app.is_stopped() != was_stopped;
         if app.is_over() || is_new || !event::poll(Duration::ZERO)? {
-            return Ok(false);
+            return Ok(wish);
         }
     }
 }

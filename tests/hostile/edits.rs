@@ -94,7 +94,7 @@ pub const ROWS: &[Row] = &[
         run: &["knowledge", "add", "sources", "s2", "--knowledge", "@k"],
         typed: "/dev/zero",
         code: 2,
-        says: "bytes",
+        says: "the entry is longer than 1 MiB; name fields instead, or pipe in one entry",
     },
     Row {
         what: "old texts kept outside, behind a link",

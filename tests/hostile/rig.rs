@@ -1,5 +1,6 @@
 //! Turns one row of the table into a run of the program, and the run into what is wrong with it.
 
+use super::put::{LONG, LONG_NAME};
 use std::collections::BTreeMap;
 use std::fs::{self, File};
 use std::path::{Path, PathBuf};
@@ -8,8 +9,10 @@ use std::thread::sleep;
 use std::time::{Duration, Instant};
 use weephole::text::clean_lines;
 
-/// Only a hang reaches it.
-const PATIENCE: Duration = Duration::from_secs(60);
+/// Only a file that is waited for reaches it.
+const PATIENCE: Duration = Duration::from_mins(10);
+/// Seconds of processor time; only a file that is worked on for ever reaches it.
+const WORK: &str = "60";
 /// Address space of the program, KiB.
 const MEMORY: &str = "1500000";
 /// Most that may be printed about any input, bytes.
@@ -93,14 +96,16 @@ fn around(text: &str) -> String {
 
 fn run(row: &Row, place: &Path, folder: &Path) -> Found {
     let (typed, out, err) = (place.join("typed"), place.join("out"), place.join("err"));
-    fs::write(&typed, row.typed).unwrap();
+    let letters = "g".repeat(2_000_000);
+    fs::write(&typed, if row.typed == LONG { &letters } else { row.typed }).unwrap();
     let input = if row.typed == "/dev/zero" { PathBuf::from("/dev/zero") } else { typed };
-    // The shell sets the limits: core files, memory, and how much may be written, in blocks of 512 bytes.
-    let limits = format!("ulimit -c 0; ulimit -v {MEMORY}; exec \"$0\" \"$@\"");
+    // The shell sets the limits: core files, memory, processor time.
+    let limits = format!("ulimit -c 0; ulimit -v {MEMORY}; ulimit -t {WORK}; exec \"$0\" \"$@\"");
     let mut child = Command::new("sh")
         .args(["-c", &limits, env!("CARGO_BIN_EXE_weephole"), "--data-dir"])
         .arg(folder.join("data"))
         .args(row.run.iter().map(|word| match word.strip_prefix('@') {
+            Some(_) if *word == LONG_NAME => folder.join("a".repeat(300)).into_os_string(),
             Some(name) => folder.join(name).into_os_string(),
             None => (*word).into(),
         }))

@@ -68,7 +68,7 @@ pub const ROWS: &[Row] = &[
         run: &["\u{1b}[31mdiagnose\u{9b}2J\u{202e}"],
         typed: "",
         code: 2,
-        says: "unrecognized subcommand '[31mdiagnose2J'",
+        says: "unrecognized subcommand 'diagnose2J'",
     },
     Row {
         what: "an escape sequence as a pump family",

@@ -20,7 +20,7 @@ fn knowledge(program: &Path, folder: &Path, words: &[&str]) -> Command {
 }
 
 /// A few edits to their ends, then one that is killed.
-pub fn one(program: &Path, after: Option<Duration>, chance: &mut Chance, table: &mut Table) {
+pub fn one(program: &Path, after: Duration, chance: &mut Chance, table: &mut Table) {
     let place = place();
     let folder = place.path();
     let file = folder.join("own.ron");

@@ -52,7 +52,7 @@ const TO_THE_SHEETS: &[&str] =
 const AT_A_STEP: &[&str] = &["y", "y", "y", "y", "y", "y", "n", "n, a burr", "0.1 mm", "note a burr"];
 
 /// A job with random lines.
-pub fn any(program: &Path, after: Option<Duration>, chance: &mut Chance, table: &mut Table) {
+pub fn any(program: &Path, after: Duration, chance: &mut Chance, table: &mut Table) {
     let complaint = COMPLAINTS[chance.below(COMPLAINTS.len())];
     let mut lines = vec![complaint, "1"];
     lines.extend((0..LINES).map(|_| TYPED[chance.below(TYPED.len())]));
@@ -60,13 +60,13 @@ pub fn any(program: &Path, after: Option<Duration>, chance: &mut Chance, table: 
 }
 
 /// A rebuild with random answers at its steps.
-pub fn rebuild(program: &Path, after: Option<Duration>, chance: &mut Chance, table: &mut Table) {
+pub fn rebuild(program: &Path, after: Duration, chance: &mut Chance, table: &mut Table) {
     let mut lines = TO_THE_SHEETS.to_vec();
     lines.extend((0..LINES).map(|_| AT_A_STEP[chance.below(AT_A_STEP.len())]));
     one(program, &lines, after, table);
 }
 
-fn one(program: &Path, lines: &[&str], after: Option<Duration>, table: &mut Table) {
+fn one(program: &Path, lines: &[&str], after: Duration, table: &mut Table) {
     let place = place();
     let said = killed(&mut on(program, place.path(), &[]), &(lines.join("\n") + "\n"), after, table);
     let acknowledged = said.lines().filter(|line| line.starts_with("Saved")).count();

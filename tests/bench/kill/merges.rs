@@ -47,7 +47,7 @@ fn remarks(jobs: &[Vec<String>]) -> BTreeSet<String> {
 }
 
 /// A merge that is killed, and then one that is not.
-pub fn one(program: &Path, after: Option<Duration>, chance: &mut Chance, table: &mut Table) {
+pub fn one(program: &Path, after: Duration, chance: &mut Chance, table: &mut Table) {
     let place = place();
     let (here, there) = (place.path().join("here"), place.path().join("there"));
     fs::create_dir_all(&here).unwrap();

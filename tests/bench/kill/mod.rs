@@ -16,9 +16,6 @@ use std::time::{Duration, Instant};
 use tempfile::TempDir;
 use weephole::simulation::Chance;
 
-/// A run is killed within this many times what it takes by itself.
-const PAST_THE_END: f64 = 1.05;
-
 /// What came of the runs of one kind.
 #[derive(Default)]
 pub struct Table {
@@ -41,31 +38,34 @@ pub struct Table {
 pub struct Kind {
     /// Name.
     pub name: &'static str,
-    /// Sets a run up, lets it be killed and looks at what is left; without a time it runs to its end.
-    pub one: fn(&Path, Option<Duration>, &mut Chance, &mut Table),
+    /// A run is killed within this many times what starting up takes: the machine may be busy.
+    pub starts: f64,
+    /// Sets a run up, lets it be killed and looks at what is left.
+    pub one: fn(&Path, Duration, &mut Chance, &mut Table),
 }
 
 /// All kinds.
 pub const KINDS: [Kind; 5] = [
-    Kind { name: "jobs", one: jobs::any },
-    Kind { name: "rebuild sheets", one: jobs::rebuild },
-    Kind { name: "knowledge set, undo", one: edits::one },
-    Kind { name: "jobs merge", one: merges::one },
-    Kind { name: "practice", one: practice::one },
+    Kind { name: "jobs", starts: 12.0, one: jobs::any },
+    Kind { name: "rebuild sheets", starts: 12.0, one: jobs::rebuild },
+    Kind { name: "knowledge set, undo", starts: 4.0, one: edits::one },
+    Kind { name: "jobs merge", starts: 1.5, one: merges::one },
+    Kind { name: "practice", starts: 8.0, one: practice::one },
 ];
 
-/// So many killed runs of one kind. How long one takes is measured first.
+/// So many killed runs of one kind. How long starting up takes is measured first.
 pub fn runs(kind: Kind, program: &Path, seed: u64, many: usize) -> Table {
     let begun = Instant::now();
-    (kind.one)(program, None, &mut Chance::of(seed, &[kind.name, "whole"]), &mut Table::default());
-    let longest = begun.elapsed();
+    let start = Command::new(program).args(["knowledge", "list", "families"]).stdout(Stdio::null()).status();
+    assert!(start.unwrap().success());
+    let longest = begun.elapsed().mul_f64(kind.starts);
     let mut table = Table::default();
     for run in 0..many {
         let mut chance = Chance::of(seed, &[kind.name, &run.to_string()]);
-        let after = longest.mul_f64(PAST_THE_END * chance.even());
+        let after = longest.mul_f64(chance.even());
         table.runs += 1;
         let known = table.lost.len();
-        (kind.one)(program, Some(after), &mut chance, &mut table);
+        (kind.one)(program, after, &mut chance, &mut table);
         for lost in &mut table.lost[known..] {
             *lost = format!("{}, run {run}: {lost}", kind.name);
         }
@@ -79,7 +79,7 @@ pub fn place() -> TempDir {
 }
 
 /// Runs a command with lines piped in, kills it after a while, and gives what it had said.
-pub fn killed(command: &mut Command, typed: &str, after: Option<Duration>, table: &mut Table) -> String {
+pub fn killed(command: &mut Command, typed: &str, after: Duration, table: &mut Table) -> String {
     let place = place();
     let (input, said) = (place.path().join("typed"), place.path().join("said"));
     fs::write(&input, typed).unwrap();
@@ -89,11 +89,9 @@ pub fn killed(command: &mut Command, typed: &str, after: Option<Duration>, table
         .stderr(Stdio::null())
         .spawn()
         .unwrap();
-    if let Some(after) = after {
-        thread::sleep(after);
-        table.cut += usize::from(child.try_wait().unwrap().is_none());
-        let _ = child.kill();
-    }
+    thread::sleep(after);
+    table.cut += usize::from(child.try_wait().unwrap().is_none());
+    let _ = child.kill();
     child.wait().unwrap();
     let said = String::from_utf8_lossy(&fs::read(&said).unwrap()).into_owned();
     // A last line without its end was not said yet.

@@ -30,7 +30,7 @@ const TYPED: &[&str] = &[
 ];
 
 /// A practice job that is killed, and taken up again.
-pub fn one(program: &Path, after: Option<Duration>, chance: &mut Chance, table: &mut Table) {
+pub fn one(program: &Path, after: Duration, chance: &mut Chance, table: &mut Table) {
     let place = place();
     let lines: Vec<&str> = (0..MOVES).map(|_| TYPED[chance.below(TYPED.len())]).collect();
     let words = ["practice", LESSON, "--seed", "3", "--with", "alone"];
