@@ -39,7 +39,7 @@ pub(super) fn frame(json: &str) -> String {
 }
 
 /// Reads lines until the first bad one.
-pub(super) fn scan(bytes: &[u8]) -> Scan {
+pub fn scan(bytes: &[u8]) -> Scan {
     let mut found = Scan { events: Vec::new(), good_bytes: 0, flaw: None };
     let mut lines = bytes.split_inclusive(|&byte| byte == b'\n');
     while let Some(line) = lines.next() {
