@@ -60,7 +60,7 @@ fn whatever_is_answered_the_tables_stay_within_their_bound() {
     let net = network(&sitting.graph).unwrap();
     let question = |at: usize| format!("finding_{}", TANGLED.causes + at);
     let mut worst = 0;
-    for answers in [5, 20, 60, 200] {
+    for answers in [5, 20, 60] {
         let facts = (0..answers).map(|at| (question(at), Answer::Yes)).collect();
         let facts = weephole::evidence::Facts { answers: facts, ..Default::default() };
         let all = weephole::evidence::weigh(&knowledge, &sitting.graph, &facts, None).likelihoods();

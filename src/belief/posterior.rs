@@ -113,7 +113,12 @@ fn in_groups(network: &Network, likelihoods: &[Likelihood], inner: &[usize]) -> 
 
 impl Posterior {
     /// Works out these nodes; false if their tables would be too large.
-    fn takes_over(&mut self, network: &Network, likelihoods: &[Likelihood], nodes: &[usize]) -> Result<bool, BeliefError> {
+    fn takes_over(
+        &mut self,
+        network: &Network,
+        likelihoods: &[Likelihood],
+        nodes: &[usize],
+    ) -> Result<bool, BeliefError> {
         let with_them = match part(network, likelihoods, nodes) {
             Ok(with_them) => with_them,
             Err(BeliefError::TooTangled { .. }) => return Ok(false),

@@ -226,7 +226,10 @@ fn readings(run: &Run, state: State, turns: &[Turn]) -> Result<Settled, OutOfRan
         return Err(no_readings(pump));
     }
     let steps = (turns.len() * run.steps()).max(1);
-    let swept = |at: usize| run.works().chambers[at].swept;
+    let each = |at: usize| {
+        let swept = run.works().chambers[at].swept;
+        if 0.0 < swept { mean(turns, |turn| turn.each[at]) / swept } else { 0.0 }
+    };
     Ok(Settled {
         state,
         readings,
@@ -234,7 +237,7 @@ fn readings(run: &Run, state: State, turns: &[Turn]) -> Result<Settled, OutOfRan
         inlet_least: mean(turns, |turn| turn.before.least) - barometer,
         vapour: mean(turns, |turn| turn.vapour),
         cavity: mean(turns, |turn| turn.cavity),
-        each: (0..run.works().chambers.len()).map(|at| mean(turns, |turn| turn.each[at]) / swept(at)).collect(),
+        each: (0..run.works().chambers.len()).map(each).collect(),
         bypass,
         outside,
         swept: run.works().swept() * turning.pump,

@@ -27,7 +27,13 @@ fn main() {
     let given: Vec<f64> = std::env::args().skip(1).filter_map(|word| word.parse().ok()).collect();
     #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)] // counts typed by a person
     let count = |at: usize, usual: usize| given.get(at).map_or(usual, |number| *number as usize);
-    let size = Size { causes: count(0, 1000), findings: count(1, 5000), conditions: count(2, 300), behind: count(3, 4), far: 0.0 };
+    let size = Size {
+        causes: count(0, 1000),
+        findings: count(1, 5000),
+        conditions: count(2, 300),
+        behind: count(3, 4),
+        far: 0.0,
+    };
     let seed = count(5, 1) as u64;
     let fars = given.get(4).map_or(vec![0.02, 1.0], |far| vec![*far]);
     for far in fars {

@@ -43,7 +43,10 @@ struct Maker {
 impl Maker {
     fn whole(&mut self) {
         self.text.push_str("(\n    version: 1,\n    release: \"made up\",\n");
-        let _ = writeln!(self.text, "    families: {{\"{FAMILY}\": (name: \"made-up pump\", recognise: \"nobody has one\")}},");
+        let _ = writeln!(
+            self.text,
+            "    families: {{\"{FAMILY}\": (name: \"made-up pump\", recognise: \"nobody has one\")}},"
+        );
         self.text.push_str("    sources: {\"made\": (title: \"made up for a test\", kind: common_practice)},\n");
         self.list("causes", self.size.causes, Self::cause);
         self.list("conditions", self.size.conditions, Self::condition);
@@ -92,8 +95,10 @@ impl Maker {
             let links = self.links(home, self.size.behind, "condition");
             format!("aliases: [\"{name} a\", \"{name} b\", \"{name} c\"], shown_by: {{{links}}}")
         };
-        let _ =
-            writeln!(self.text, "        \"finding_{at}\": (name: \"{name}\", question: \"Is there {name}?\", {shows}),");
+        let _ = writeln!(
+            self.text,
+            "        \"finding_{at}\": (name: \"{name}\", question: \"Is there {name}?\", {shows}),"
+        );
     }
 
     /// A check yields two findings that stand beside each other.
@@ -142,7 +147,6 @@ impl Maker {
 fn words(kind: &str, at: usize) -> String {
     const FIRST: [&str; 12] =
         ["grey", "slow", "hard", "thin", "dry", "cold", "loud", "worn", "loose", "bent", "deep", "sour"];
-    const SECOND: [&str; 11] =
-        ["ring", "seat", "cord", "plate", "lip", "stem", "cup", "shoe", "vane", "plug", "latch"];
+    const SECOND: [&str; 11] = ["ring", "seat", "cord", "plate", "lip", "stem", "cup", "shoe", "vane", "plug", "latch"];
     format!("{kind} {} {} {at}", FIRST[at % FIRST.len()], SECOND[at % SECOND.len()])
 }

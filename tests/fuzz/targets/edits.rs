@@ -37,10 +37,12 @@ fn read(text: &str) -> Option<Edit> {
         "set" => Some(Edit::Set { path: own(first), value: own(more) }),
         "add" => add(None, rest),
         "into" => add(Some(own(first)), more),
-        "link" => more.split_once(' ').map(|(to, entry)| Edit::Link { from: own(first), to: own(to), entry: own(entry) }),
-        "retire" => more
-            .split_once(' ')
-            .and_then(|(id, instead)| Some(Edit::Retire { kind: Kind::named(first)?, id: own(id), instead: own(instead) })),
+        "link" => {
+            more.split_once(' ').map(|(to, entry)| Edit::Link { from: own(first), to: own(to), entry: own(entry) })
+        }
+        "retire" => more.split_once(' ').and_then(|(id, instead)| {
+            Some(Edit::Retire { kind: Kind::named(first)?, id: own(id), instead: own(instead) })
+        }),
         _ => None,
     }
 }
@@ -49,14 +51,17 @@ fn made(knowledge: &Knowledge, edit: &Edit) {
     let own = vec!["small.ron".to_owned()];
     let edited = match apply(knowledge, &own, edit) {
         Ok(edited) => edited,
-        Err(refusal) => return shown(&refusal.to_string()),
+        // What it quotes is cleaned where it is printed.
+        Err(refusal) => return assert!(!refusal.to_string().is_empty()),
     };
     let after = load(edited.sources.clone());
     let unread = after.problems.iter().find(|problem| ["unreadable", "key_twice"].contains(&problem.rule));
     let was = load(knowledge.files().map(|(source, _)| source.clone()).collect());
     let was_unread = was.problems.iter().any(|problem| ["unreadable", "key_twice"].contains(&problem.rule));
     assert!(was_unread || unread.is_none(), "{unread:?} after {edit:?}");
-    changes_in_words(&compare(knowledge, &after.knowledge)).iter().for_each(|line| shown(line));
+    for line in changes_in_words(&compare(knowledge, &after.knowledge)) {
+        shown(&line);
+    }
     for touched in &edited.touched {
         let Some(before) = &touched.before else { continue };
         if !matches!(edit, Edit::Retire { .. }) {

@@ -13,13 +13,13 @@ pub fn target(data: &[u8]) {
     let (knowledge, file) = (small(), source("fuzz.ron", &text));
     let read = read_facts(&file, &knowledge);
     inside(&read.problems, &text);
-    if read.problems.is_empty() {
-        if let Ok(mut sitting) = Sitting::new(knowledge.clone(), vec![opened(&read.file.family)]) {
-            for event in events(&read.facts) {
-                sitting.apply(Entry { at: minute(1), event });
-            }
-            look_at(&sitting);
+    if read.problems.is_empty()
+        && let Ok(mut sitting) = Sitting::new(knowledge.clone(), vec![opened(&read.file.family)])
+    {
+        for event in events(&read.facts) {
+            sitting.apply(Entry { at: minute(1), event });
         }
+        look_at(&sitting);
     }
     let sheet = read_pump_sheet(&file, &knowledge);
     inside(&sheet.problems, &text);

@@ -22,7 +22,12 @@ pub fn look_at(sitting: &Sitting) {
     chances(sitting);
     finite(&(sitting.header(), sitting.likely(50), sitting.walk_round(9), sitting.trail()));
     finite(&(sitting.next(), sitting.results(9), sitting.handover(), sitting.settings()));
-    finite(&(sitting.doubts(), sitting.still_unexplained(), sitting.numbers_that_matter(), sitting.second_thoughts(None)));
+    finite(&(
+        sitting.doubts(),
+        sitting.still_unexplained(),
+        sitting.numbers_that_matter(),
+        sitting.second_thoughts(None),
+    ));
     finite(&(sitting.service(), sitting.broke(), sitting.to_try(), sitting.rebuild_step(), sitting.to_put_right(5)));
     finite(&(sitting.gate(GateKind::Isolation), sitting.gate(GateKind::FirstRun), sitting.form(), sitting.helps()));
     finite(&sitting.plan().steps);
@@ -56,13 +61,14 @@ fn chances(sitting: &Sitting) {
     }
 }
 
-/// The record in every format.
-pub fn records(sitting: &Sitting) {
-    for format in [Format::Markdown, Format::Html, Format::Csv, Format::Handover] {
-        shown(&write(sitting, format));
+/// The record in one of its formats.
+pub fn record(sitting: &Sitting, which: usize) {
+    let format = [Format::Markdown, Format::Html, Format::Json, Format::Csv, Format::Handover][which % 5];
+    let text = write(sitting, format);
+    shown(&text);
+    if format == Format::Json {
+        serde_json::from_str::<serde_json::Value>(&text).expect("the record is not JSON");
     }
-    let json = write(sitting, Format::Json);
-    serde_json::from_str::<serde_json::Value>(&json).expect("the record is not JSON");
 }
 
 /// What only pictures and lists of a knowledge show.

@@ -1,6 +1,6 @@
 //! Any bytes typed line by line: no panic, no control characters said, and what was saved is a job that can be taken up.
 
-use super::job::{look_at, records};
+use super::job::{look_at, record};
 use super::memory::Jobs;
 use super::{shown, small};
 use std::rc::Rc;
@@ -15,7 +15,7 @@ pub fn target(data: &[u8]) {
     let [how, typed @ ..] = data else { return };
     let typed: Vec<&[u8]> = typed.split_inclusive(|byte| *byte == b'\n').take(LINES).collect();
     let typed = typed.concat();
-    let full_from = (128 <= *how).then_some(usize::from(*how - 128));
+    let full_from = (128 <= *how).then(|| usize::from(*how - 128));
     let mut jobs = Jobs { full_from, ..Jobs::default() };
     say(&mut jobs, &typed, None);
     let kept: Vec<Vec<Entry>> = jobs.kept.borrow().clone();
@@ -25,9 +25,10 @@ pub fn target(data: &[u8]) {
             assert!(line.bytes().all(|byte| b' ' <= byte), "{line}");
             assert_eq!(serde_json::from_str::<Entry>(&line).as_ref().ok(), Some(entry), "{line}");
         }
+        let which = entries.len();
         let sitting = Sitting::new(small(), entries).expect("what was saved is a job");
         look_at(&sitting);
-        records(&sitting);
+        record(&sitting, which);
     }
     if !jobs.kept.borrow().is_empty() {
         say(&mut jobs, &typed, Some(1));

@@ -91,11 +91,11 @@ struct Table;
 
 impl Rig for Table {
     fn look(&mut self, finding: &str) -> Answer {
-        if finding.len() % 2 == 0 { Answer::Yes } else { Answer::No }
+        if finding.len().is_multiple_of(2) { Answer::Yes } else { Answer::No }
     }
 
     fn read(&mut self, reading: &str) -> Option<f64> {
-        (reading.len() % 3 != 0).then_some(-45e3)
+        (!reading.len().is_multiple_of(3)).then_some(-45e3)
     }
 
     fn needle(&mut self, _reading: &str) -> Vec<(f64, f64)> {

@@ -50,5 +50,8 @@ fn understood(parsed: &Parsed, dimension: Dimension) {
 
 fn number(text: &str) {
     shown(text);
-    assert!(!text.contains("NaN") && !text.split_whitespace().any(|word| word.trim_start_matches('-') == "inf"), "{text}");
+    assert!(
+        !text.contains("NaN") && !text.split_whitespace().any(|word| word.trim_start_matches('-') == "inf"),
+        "{text}"
+    );
 }
