@@ -1,7 +1,7 @@
 //! Turns many knowledge files into one: every entry of every kind, and where it stands.
 
 use super::load::SourceText;
-use super::outline::{LineMap, Node, Outline, Span};
+use super::outline::{Node, Outline, Position, Span};
 use super::problem::{Problem, Severity};
 use super::schema::{Basis, Id, KnowledgeFile, Link};
 use indexmap::IndexMap;
@@ -149,6 +149,26 @@ impl Kind {
 pub(super) struct Placed {
     pub source: SourceText,
     pub outline: Option<Outline>,
+    /// First byte of each line, found once: a file of two megabytes may have thousands of problems.
+    starts: Vec<usize>,
+}
+
+impl Placed {
+    /// A file with its outline, if it has one.
+    pub fn new(source: SourceText, outline: Option<Outline>) -> Self {
+        let ends = source.text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n');
+        let starts = std::iter::once(0).chain(ends.map(|(at, _)| at + 1)).collect();
+        Self { source, outline, starts }
+    }
+
+    /// Line and column of a byte, as [`LineMap`](super::outline::LineMap) counts them.
+    fn position(&self, offset: usize) -> Position {
+        let text = &self.source.text;
+        let offset = text.floor_char_boundary(offset);
+        let line = self.starts.partition_point(|start| *start <= offset);
+        let start = line.checked_sub(1).and_then(|at| self.starts.get(at)).copied().unwrap_or(0);
+        Position { line, column: text.get(start..offset).unwrap_or_default().chars().count() + 1 }
+    }
 }
 
 /// All entries of all files.
@@ -216,9 +236,7 @@ impl Knowledge {
 
     fn place(&self, file: usize, kind: Kind, id: &str) -> String {
         let placed = &self.files[file];
-        let line = self
-            .range(file, &[kind.name(), id])
-            .map_or(1, |range| LineMap::new(&placed.source.text).position(range.start).line);
+        let line = self.range(file, &[kind.name(), id]).map_or(1, |range| placed.position(range.start).line);
         format!("{}:{line}", placed.source.name)
     }
 
@@ -258,7 +276,8 @@ impl Knowledge {
             };
         };
         let span = self.range(file, path).unwrap_or(Span::new(0, 0));
-        placed.source.problem(severity, rule, (span.start, span.end), message, hint)
+        let place = placed.position(span.start);
+        placed.source.problem_at(place, severity, rule, (span.start, span.end), (message, hint))
     }
 
     /// Where the deepest part of the path that exists stands: the value of a field, the key of an entry.

@@ -1,7 +1,7 @@
 //! Turns the text of knowledge files into [`Knowledge`] and every problem in it.
 
 use super::entries::{Knowledge, Placed};
-use super::outline::{Kind, LineMap, Node, Outline};
+use super::outline::{Kind, LineMap, Node, Outline, Position};
 use super::problem::{Problem, Severity};
 use super::rules;
 use super::schema::{KnowledgeFile, VERSION};
@@ -32,6 +32,18 @@ impl SourceText {
         hint: String,
     ) -> Problem {
         let place = LineMap::new(&self.text).position(range.0);
+        self.problem_at(place, severity, rule, range, (message, hint))
+    }
+
+    /// The same where line and column are known.
+    pub(super) fn problem_at(
+        &self,
+        place: Position,
+        severity: Severity,
+        rule: &'static str,
+        range: (usize, usize),
+        (message, hint): (String, String),
+    ) -> Problem {
         Problem {
             severity,
             rule,
@@ -85,11 +97,11 @@ pub fn load(sources: Vec<SourceText>) -> Loaded {
         let found = read(&source, &mut problems);
         counted.push(!found.as_ref().is_some_and(|(file, _)| only_beside_the_job(file)));
         if let Some((file, outline)) = found {
-            knowledge.files.push(Placed { source, outline: Some(outline) });
+            knowledge.files.push(Placed::new(source, Some(outline)));
             knowledge.merge(file, number, &mut problems);
         } else {
             unread = true;
-            knowledge.files.push(Placed { source, outline: None });
+            knowledge.files.push(Placed::new(source, None));
         }
     }
     let files = knowledge.files.iter().zip(counted).filter(|(_, counts)| *counts).map(|(placed, _)| &placed.source);
