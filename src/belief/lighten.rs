@@ -1,7 +1,7 @@
 //! Turns likelihoods that hang together too tightly into those that can be computed, and says which were left out.
 
 use super::network::{Likelihood, Network};
-use super::tree::{BeliefError, Tree};
+use super::tree::Tree;
 
 /// Table entries up to which one belief is computed in a blink.
 pub const FOR_BELIEF: usize = 1_000_000;
@@ -21,26 +21,37 @@ pub struct Lightened {
 /// nodes together first. Empty in the usual case. Plain "no" answers tie nothing and are
 /// never left out; nor is a joint factor, whose nodes are gone through case by case.
 pub fn lighten(network: &Network, likelihoods: &[Likelihood], cells: usize) -> Lightened {
-    let mut left_out: Vec<usize> = Vec::new();
-    let mut cost = usize::MAX;
-    loop {
-        let kept: Vec<Likelihood> = without(likelihoods, &left_out);
-        match Tree::cost(network, &kept, &[]) {
-            Ok((entries, _)) => cost = entries,
-            Err(BeliefError::TooTangled { .. }) => {}
-            Err(_) => break,
-        }
-        if cost <= cells {
-            break;
-        }
-        let open = (0..likelihoods.len()).filter(|at| !left_out.contains(at));
-        match open.filter(|&at| 0 < ties(&likelihoods[at])).max_by_key(|&at| ties(&likelihoods[at])) {
-            Some(worst) => left_out.push(worst),
-            None => break,
-        }
-    }
+    let mut widest: Vec<usize> = (0..likelihoods.len()).filter(|&at| 0 < ties(&likelihoods[at])).collect();
+    widest.sort_by_key(|&at| std::cmp::Reverse((ties(&likelihoods[at]), at)));
+    let cost = |leave: usize| match Tree::cost(network, &without(likelihoods, &widest[..leave]), &[]) {
+        Ok((entries, _)) => entries,
+        Err(_) => usize::MAX,
+    };
+    let (leave, cost) = fewest(widest.len(), cells, cost);
+    let mut left_out = widest[..leave].to_vec();
     left_out.sort_unstable();
     Lightened { left_out, cells: cost }
+}
+
+/// The fewest to leave out so that the cost stays within a bound, and that cost; all of them where none of it helps. In steps
+/// that double and then halve: with hundreds of answers one at a time would take minutes.
+fn fewest(most: usize, bound: usize, cost: impl Fn(usize) -> usize) -> (usize, usize) {
+    let (mut too_few, mut enough) = (0, (0, cost(0)));
+    while bound < enough.1 && enough.0 < most {
+        too_few = enough.0;
+        let next = (2 * enough.0).clamp(1, most);
+        enough = (next, cost(next));
+    }
+    while too_few + 1 < enough.0 {
+        let middle = usize::midpoint(too_few, enough.0);
+        let found = cost(middle);
+        if found <= bound {
+            enough = (middle, found);
+        } else {
+            too_few = middle;
+        }
+    }
+    enough
 }
 
 /// The likelihoods without those at the given positions.

@@ -22,12 +22,14 @@ pub struct Posterior {
     pub left_out: f64,
     /// Nodes whose states were gone through case by case, because the belief is too wide in one piece.
     pub by_cases: Vec<usize>,
+    /// Nodes whose tables would be too large: estimated as if their parents had nothing to do with each other.
+    pub estimated: Vec<usize>,
 }
 
 /// Posterior of every node. Exact but for rounding; `error_bound` says how much that can be.
 ///
 /// All nodes are computed in one tree; where that would be too wide, only the ancestors of the evidence are, and the
-/// other nodes in small groups with their ancestors.
+/// other nodes in small groups with their ancestors; what is too large even alone is estimated, and named.
 pub fn posterior(network: &Network, likelihoods: &[Likelihood]) -> Result<Posterior, BeliefError> {
     let inner: Vec<usize> = (0..network.nodes().len()).filter(|&n| !network.nodes()[n].parents.is_empty()).collect();
     match Solver::within(network, likelihoods, &inner, ONE_TREE) {
@@ -87,6 +89,7 @@ fn solved(
         error_bound: error.max(f64::EPSILON),
         left_out: unlisted / (now.total + unlisted),
         by_cases: solver.by_cases().iter().filter_map(node).collect(),
+        estimated: Vec::new(),
     })
 }
 
@@ -95,13 +98,48 @@ fn in_groups(network: &Network, likelihoods: &[Likelihood], inner: &[usize]) -> 
     let known = Tree::live(network, likelihoods);
     let open: Vec<usize> = inner.iter().copied().filter(|&n| !known[n]).collect();
     for group in groups(network, &known, &open) {
-        let with_group = part(network, likelihoods, &group)?;
-        for &node in &group {
-            result.present[node] = with_group.present[node];
+        if result.takes_over(network, likelihoods, &group)? {
+            continue;
         }
-        result.error_bound = result.error_bound.max(with_group.error_bound);
+        for node in group {
+            if !result.takes_over(network, likelihoods, &[node])? {
+                result.estimated.push(node);
+            }
+        }
     }
+    result.estimate(network);
     Ok(result)
+}
+
+impl Posterior {
+    /// Works out these nodes; false if their tables would be too large.
+    fn takes_over(
+        &mut self,
+        network: &Network,
+        likelihoods: &[Likelihood],
+        nodes: &[usize],
+    ) -> Result<bool, BeliefError> {
+        let with_them = match part(network, likelihoods, nodes) {
+            Ok(with_them) => with_them,
+            Err(BeliefError::TooTangled { .. }) => return Ok(false),
+            Err(error) => return Err(error),
+        };
+        for &node in nodes {
+            self.present[node] = with_them.present[node];
+        }
+        self.error_bound = self.error_bound.max(with_them.error_bound);
+        Ok(true)
+    }
+
+    /// Parents stand before their children, so that each estimate rests on those before it.
+    fn estimate(&mut self, network: &Network) {
+        self.estimated.sort_unstable();
+        for at in 0..self.estimated.len() {
+            let node = &network.nodes()[self.estimated[at]];
+            let absent: f64 = node.parents.iter().map(|&(parent, w)| 1.0 - w * self.present[parent]).product();
+            self.present[self.estimated[at]] = 1.0 - (1.0 - node.leak) * absent;
+        }
+    }
 }
 
 /// Splits nodes into groups that bring few new ancestors with them, so that no tree grows wide.

@@ -7,6 +7,8 @@ use thiserror::Error;
 
 /// Largest clique, in binary variables, that is computed in one piece.
 pub(super) const WIDTH_LIMIT: usize = 17;
+/// Table entries of one belief, at most, whatever it is asked for: some tens of megabytes and tenths of a second.
+const MOST_CELLS: usize = 4_000_000;
 /// Nodes the belief is conditioned on at most, where the graph is wider than that.
 const CONDITIONED: usize = 3;
 
@@ -155,6 +157,8 @@ fn draft(
         clamped.push(variable);
         tried = cheapest_order(factors.variables(), &factors.tables, &is_clamped);
     }
+    let by_cases = clamped.len().saturating_sub(held.len());
+    let tried = tried.and_then(|order| within_bound(order, by_cases));
     match tried {
         Ok(order) => Ok(Draft { factors, clamped, order }),
         Err(BeliefError::TooTangled { width, .. }) => {
@@ -168,6 +172,14 @@ fn draft(
         }
         Err(error) => Err(error),
     }
+}
+
+/// The order, unless its tables together would be too large though none of them is too wide.
+fn within_bound(order: Order, by_cases: usize) -> Result<Order, BeliefError> {
+    if order.cells << by_cases <= MOST_CELLS {
+        return Ok(order);
+    }
+    Err(BeliefError::TooTangled { width: WIDTH_LIMIT, ties: Vec::new() })
 }
 
 /// Nodes by the number of factors they stand in, most first; lone causes and auxiliary variables are not among them.

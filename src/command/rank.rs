@@ -139,6 +139,7 @@ fn as_json(sitting: &Sitting) -> Value {
         "trouble": sitting.trouble(),
         "set_aside": set_aside(sitting),
         "by_cases": sitting.by_cases(),
+        "estimated": sitting.estimated(),
         "error_bound": sitting.error_bound(),
         "knowledge": { "version": sitting.knowledge.release, "hash": sitting.knowledge.hash },
     })

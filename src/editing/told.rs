@@ -3,6 +3,7 @@
 use super::compare::{Both, Change};
 use crate::knowledge::Problem;
 use crate::knowledge::schema::Strength;
+use crate::text::clean;
 use serde_json::Value;
 
 /// One entry of a list, by the list's name.
@@ -112,8 +113,9 @@ fn is_nothing(value: &Value) -> bool {
 /// One line per change, safety first and marked.
 pub fn changes_in_words(changes: &[Change]) -> Vec<String> {
     let (safety, other): (Vec<&Change>, Vec<&Change>) = changes.iter().partition(|change| change.safety);
-    let safety = safety.into_iter().map(|change| format!("SAFETY  {}", change.words));
-    safety.chain(other.into_iter().map(|change| change.words.clone())).collect()
+    // A text of several lines stays one line: else it could pass for more changes than there are.
+    let safety = safety.into_iter().map(|change| format!("SAFETY  {}", clean(&change.words)));
+    safety.chain(other.into_iter().map(|change| clean(&change.words))).collect()
 }
 
 /// Problems that are only in the second list, and those only in the first. Lines move with edits, so they do not count.

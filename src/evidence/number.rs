@@ -20,7 +20,9 @@ pub fn density(scale: &Scale, x: f64, usual: Option<f64>) -> Option<[f64; 4]> {
     let up = spread(parts.to, parts.high);
     let raw = [spread(parts.from, parts.to), down, up, f64::midpoint(down, up)];
     let largest = raw.iter().copied().fold(0.0, f64::max);
-    Some(raw.map(|value| value / largest))
+    // On a scale too wide for the arithmetic a number tells nothing.
+    let tells = 0.0 < largest && raw.iter().all(|value| value.is_finite());
+    Some(if tells { raw.map(|value| value / largest) } else { [1.0; 4] })
 }
 
 /// Coarse results of a reading that has not been taken yet.

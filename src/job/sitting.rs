@@ -62,7 +62,7 @@ pub struct Sitting {
     /// Table entries that one belief takes.
     cells: usize,
     /// Posterior of every node, computed when first asked for.
-    inner: OnceCell<Vec<f64>>,
+    inner: OnceCell<Option<Posterior>>,
     pub(super) plan: OnceCell<Plan>,
     /// The evidence that planning works on, made when first asked for; none where it cannot be thinned.
     for_planning: OnceCell<Option<Thinned>>,
@@ -170,8 +170,18 @@ impl Sitting {
         if self.graph.nodes[node].kind == NodeKind::Cause {
             return belief.present[node];
         }
-        let all = || posterior(&self.network, &self.evidence.likelihoods());
-        self.inner.get_or_init(|| all().map_or_else(|_| belief.present.clone(), |belief| belief.present))[node]
+        self.every_node().unwrap_or(belief).present[node]
+    }
+
+    /// Posterior of every node, not of the causes alone; none without a belief.
+    fn every_node(&self) -> Option<&Posterior> {
+        self.inner.get_or_init(|| posterior(&self.network, &self.evidence.likelihoods()).ok()).as_ref()
+    }
+
+    /// Conditions and damage that hang together too tightly to be worked out: their chances are estimates.
+    pub fn estimated(&self) -> Vec<String> {
+        let nodes = self.every_node().map(|belief| belief.estimated.as_slice()).unwrap_or_default();
+        nodes.iter().map(|&node| self.graph.nodes[node].name.clone()).collect()
     }
 
     /// Why there is no belief, if there is none.

@@ -6,7 +6,7 @@ use super::problem::{Problem, Severity};
 use super::rules;
 use super::schema::{KnowledgeFile, VERSION};
 use super::translate;
-use crate::text::fingerprint;
+use crate::text::{clean, fingerprint, is_clean};
 use indexmap::IndexMap;
 
 /// Digits of the hash that are told.
@@ -28,7 +28,7 @@ pub struct SourceText {
 }
 
 impl SourceText {
-    /// A problem at a byte range of this file.
+    /// A problem at a byte range of this file. What it quotes is cleaned: it goes to terminals and into JSON as it is.
     pub fn problem(
         &self,
         severity: Severity,
@@ -50,9 +50,21 @@ impl SourceText {
         range: (usize, usize),
         (message, hint): (String, String),
     ) -> Problem {
-        let (line, column) = (place.line, place.column);
-        Problem { severity, rule, file: self.name.clone(), line, column, message, hint, range }
+        Problem {
+            severity,
+            rule,
+            file: self.name.clone(),
+            line: place.line,
+            column: place.column,
+            message: cleaned(message),
+            hint: cleaned(hint),
+            range,
+        }
     }
+}
+
+fn cleaned(text: String) -> String {
+    if is_clean(&text) { text } else { clean(&text) }
 }
 
 /// What loading yields: the knowledge as far as it could be read, and all problems.

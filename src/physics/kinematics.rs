@@ -9,6 +9,8 @@ use std::f64::consts::{PI, TAU};
 
 /// Angles looked at: every chamber of 1 to 10 begins and ends on one of them.
 const STEPS: u32 = 5040;
+/// Cranks, at most.
+const MOST_CRANKS: f64 = 10.0;
 
 /// How the plungers are driven.
 #[derive(Debug, Clone, Copy)]
@@ -33,7 +35,12 @@ pub struct Extremes {
 }
 
 /// Extremes of the flow of all chambers but the first `dead` ones, over the mean of all.
+///
+/// Cranks beyond 1 to 10 and rods not longer than the crank radius are no pump: the nearest count, or no rods, stand for them.
+#[allow(clippy::manual_clamp)] // `clamp` would keep what is no number
 pub fn extremes(drive: Drive, dead: u32) -> Extremes {
+    let cranks = drive.cranks.max(1.0).min(MOST_CRANKS);
+    let drive = Drive { cranks, rod_ratio: drive.rod_ratio.filter(|ratio| 1.0 < *ratio), ..drive };
     let mean = drive.cranks * drive.sides / PI;
     let mut found = Extremes { most: f64::MIN, least: f64::MAX, steepest: 0.0 };
     for step in 0..STEPS {

@@ -118,7 +118,10 @@ impl Input {
 /// A value (SI) in the unit it is shown in; what is no quantity is shown as the bare number.
 fn shown(dimension: Dimension, unit: &str, si: f64) -> String {
     let value = Quantity::new(dimension, si).and_then(|quantity| quantity.value_in(unit)).unwrap_or(si);
-    let number = if value.is_finite() { short_number(value, DIGITS) } else { value.to_string() };
+    if value.is_nan() {
+        return "no number".to_owned();
+    }
+    let number = if value.is_finite() { short_number(value, DIGITS) } else { "an endless number".to_owned() };
     if unit.is_empty() { number } else { format!("{number} {unit}") }
 }
 

@@ -12,6 +12,8 @@ use super::value::Quantity;
 
 /// Significant digits of a converted value: more than a service gauge can show.
 const ECHO_DIGITS: usize = 3;
+/// Digits of a number, at most: a float holds no more.
+const MOST_DIGITS: usize = 17;
 
 /// Both usual units: `30.5 kPa vacuum = 9 inHg vacuum`. One only where both trades use the same.
 pub fn echo(quantity: Quantity) -> String {
@@ -57,7 +59,10 @@ pub fn in_unit(quantity: Quantity, unit: &Unit) -> String {
 ///
 /// Very large and very small numbers get an exponent.
 pub fn short_number(value: f64, digits: usize) -> String {
-    let digits = digits.max(1);
+    if !value.is_finite() {
+        return "no number".to_owned();
+    }
+    let digits = digits.clamp(1, MOST_DIGITS);
     let scientific = format!("{:.*e}", digits - 1, value + 0.0);
     let Some((mantissa, exponent)) = scientific.split_once('e') else {
         return scientific;

@@ -42,7 +42,7 @@ impl Gauge {
         if let Some(shown) = self.stuck {
             return shown;
         }
-        let (low, high) = self.range;
+        let (low, high) = self.ends();
         let span = high - low;
         let on_dial = (pressure - low).clamp(0.0, span);
         let allowed = gauge_grade(span, on_dial, self.class.1, self.class.0).unwrap_or(self.class.0 * span);
@@ -53,15 +53,22 @@ impl Gauge {
     /// What a reader writes down, Pa: the dial, to half a mark.
     pub fn read(&self, pressure: f64, seed: u64, time: u64) -> f64 {
         let shown = self.dial(pressure, seed);
-        let half = (self.range.1 - self.range.0) / MARKS / 2.0;
+        let (low, high) = self.ends();
+        let half = (high - low) / MARKS / 2.0;
         let eye = 0.5 * Chance::of(seed, &["eye", &time.to_string()]).normal();
-        ((shown / half + eye).round() * half).clamp(self.range.0, self.range.1)
+        if half <= 0.0 { low } else { ((shown / half + eye).round() * half).clamp(low, high) }
+    }
+
+    /// Lower and upper end of the dial; a dial without ends has none of the scale.
+    fn ends(&self) -> (f64, f64) {
+        let (one, other) = self.range;
+        if (one - other).is_finite() { (one.min(other), one.max(other)) } else { (0.0, 0.0) }
     }
 
     /// The needle over time, Pa, for pressures at even intervals of `step` s: lag of needle and snubber, one after the
     /// other. It starts at the first pressure.
     pub fn needle(&self, pressures: impl IntoIterator<Item = f64>, step: f64, seed: u64) -> Vec<f64> {
-        let follows = |time: f64| if time <= 0.0 { 1.0 } else { 1.0 - libm::exp(-step / time) };
+        let follows = |time: f64| if 0.0 < time { 1.0 - libm::exp(-step / time) } else { 1.0 };
         let (needle, snubber) = (follows(self.lag), follows(self.snubber));
         let mut state: Option<(f64, f64)> = None;
         let mut shown = Vec::new();

@@ -26,6 +26,8 @@ const SLOWEST: f64 = 0.3;
 
 /// Step in which the oil warms, s.
 const WARM_STEP: f64 = 5.0;
+/// Longest wait for the oil to warm, s: after a day nothing warms any more.
+const LONGEST_WAIT: f64 = 86_400.0;
 /// A turn is cut into no more steps than this.
 const MOST_STEPS: f64 = 200_000.0;
 
@@ -182,7 +184,8 @@ impl Run {
         let surplus = turn.delivered - turn.outlet - turn.bypass - turn.outside;
         let pressure = turn.after.mean;
         let slope = self.parts.outlet.leaves(pressure).slope.max(1e-14);
-        let by = (surplus / slope).clamp(-MOST_MOVE * pressure, MOST_MOVE * pressure);
+        let most = MOST_MOVE * pressure.max(0.0);
+        let by = (surplus / slope).clamp(-most, most);
         self.now.after = (self.now.after + by).max(self.parts.around.vapour);
         self.now.damper = (self.now.damper + by).max(self.parts.around.vapour);
         by / pressure
@@ -201,7 +204,8 @@ impl Run {
             let ratio = now / last;
             let turns = (ratio / (1.0 - ratio).max(1e-6)).min(MOST_TURNS);
             // Half of the way: the loss falls as the stroke gets shorter.
-            holds.oil += (0.5 * now * turns).clamp(-0.05 * swept, 0.05 * swept);
+            let most = 0.05 * swept.max(0.0);
+            holds.oil += (0.5 * now * turns).clamp(-most, most);
         }
         most
     }
@@ -215,7 +219,7 @@ impl Run {
         let turn = self.turn(|_| ())?;
         let time = HEAT_HELD * self.works.pump[Part::OilResistance];
         // Friction falls as the oil warms, so a long wait goes in short steps.
-        let mut left = seconds;
+        let mut left = seconds.min(LONGEST_WAIT);
         while 0.0 < left {
             let step = left.min(WARM_STEP);
             self.oil += (self.warmth(&turn)? - self.oil) * (1.0 - libm::exp(-step / time));

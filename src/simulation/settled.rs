@@ -8,7 +8,7 @@ use super::pump::turn::{Moment, Turn};
 use super::run::Run;
 use super::works::Works;
 use crate::physics::OutOfRange;
-use crate::physics::steady::{OUTPUTS, Oil, Output, Part, Readings, State, Steady, suction};
+use crate::physics::steady::{OUTPUTS, Oil, Output, Part, Readings, State, Steady, no_readings, suction};
 
 const GRAVITY: f64 = 9.806_65;
 /// A pump that turns slower than this, rev/s, stands.
@@ -20,6 +20,8 @@ const STEADY: f64 = 3e-4;
 /// Turns that run freely before the first is read, and turns that are read.
 const FREE: usize = 3;
 const READ: usize = 8;
+/// Turns of one curve, at most: minutes of any pump.
+const MOST_TURNS: usize = 10_000;
 
 /// How finely a turn is cut.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -142,7 +144,10 @@ pub fn trace(works: &Works, state: State, seconds: f64, detail: Detail) -> Resul
     run.move_on(MOVED, STEADY)?;
     let mut points = Vec::new();
     let mut start = 0.0;
-    while start < seconds {
+    for _ in 0..MOST_TURNS {
+        if start >= seconds {
+            break;
+        }
         let turn = run.turn(|moment: Moment| {
             let time = start + moment.time;
             points.push(Point { time, inlet: moment.before - barometer, outlet: moment.after - barometer });
@@ -217,8 +222,14 @@ fn readings(run: &Run, state: State, turns: &[Turn]) -> Result<Settled, OutOfRan
     set(Output::DeliveryMargin, delivery);
     set(Output::AccelerationHead, column);
     set(Output::VapourMargin, delivery - column);
+    if !readings.iter().all(|reading| reading.is_finite()) {
+        return Err(no_readings(pump));
+    }
     let steps = (turns.len() * run.steps()).max(1);
-    let swept = |at: usize| run.works().chambers[at].swept;
+    let each = |at: usize| {
+        let swept = run.works().chambers[at].swept;
+        if 0.0 < swept { mean(turns, |turn| turn.each[at]) / swept } else { 0.0 }
+    };
     Ok(Settled {
         state,
         readings,
@@ -226,7 +237,7 @@ fn readings(run: &Run, state: State, turns: &[Turn]) -> Result<Settled, OutOfRan
         inlet_least: mean(turns, |turn| turn.before.least) - barometer,
         vapour: mean(turns, |turn| turn.vapour),
         cavity: mean(turns, |turn| turn.cavity),
-        each: (0..run.works().chambers.len()).map(|at| mean(turns, |turn| turn.each[at]) / swept(at)).collect(),
+        each: (0..run.works().chambers.len()).map(each).collect(),
         bypass,
         outside,
         swept: run.works().swept() * turning.pump,

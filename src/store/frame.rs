@@ -48,7 +48,7 @@ pub(super) fn frame(before: u32, json: &str) -> (String, u32) {
 }
 
 /// Reads lines until the first bad one.
-pub(super) fn scan(bytes: &[u8]) -> Scan {
+pub fn scan(bytes: &[u8]) -> Scan {
     let mut found = Scan { events: Vec::new(), good_bytes: 0, last_check: NO_LINE, flaw: None };
     let mut reader = Reader { before: NO_LINE, hangs: false };
     let mut lines = bytes.split_inclusive(|&byte| byte == b'\n');

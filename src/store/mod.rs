@@ -25,7 +25,7 @@ pub use disk::DiskError;
 pub use edits::{EditError, FileEdit, LastEdit, last_edit, save_edit, undone_edits};
 pub use files::{ReadError, WriteError, read_text, write_atomic};
 pub use folders::{FolderError, JobFile, create_job, data_dir, list_jobs, next_job_path, sheet_path};
-pub use frame::{Flaw, Scan};
+pub use frame::{Flaw, Scan, scan};
 pub use fresh::{FreshError, write_folder, write_new};
 pub use index::{Index, index_path};
 pub use journal::{Damage, Journal, JournalError, TornTail, read_events};

@@ -1,6 +1,7 @@
 //! Turns the physics that knowledge writes as text into suspects and readings of the model, and slips of the pen into
 //! problems.
 
+use super::model::MOST_SUSPECTS;
 use crate::knowledge::schema::{Amount, Condition, Id, PartMove, Physics, Reading};
 use crate::knowledge::{Knowledge, Problem, Severity, did_you_mean, difference_of, dimension_named};
 use crate::physics::likelihood::{Misread, Suspect};
@@ -67,7 +68,17 @@ pub fn physics_problems(knowledge: &Knowledge) -> Vec<Problem> {
         let path: Vec<&str> = slip.path.iter().map(String::as_str).collect();
         knowledge.problem(Severity::Error, RULE, id, &path, (slip.message, slip.hint))
     };
-    conditions.chain(readings).map(problem).collect()
+    conditions.chain(readings).map(problem).chain(too_many(knowledge)).collect()
+}
+
+/// More conditions than the model can weigh; the first one that it may have to leave out is named.
+fn too_many(knowledge: &Knowledge) -> Option<Problem> {
+    let mut known = knowledge.all.conditions.iter().filter(|(_, entry)| entry.physics.is_some());
+    let (id, _) = known.nth(MOST_SUSPECTS)?;
+    let message =
+        format!("more than {MOST_SUSPECTS} conditions move the pump's model; it weighs the first ones of a family");
+    let hint = "leave `physics` out where a condition moves no gauge by much".to_owned();
+    Some(knowledge.problem(Severity::Warning, RULE, id, &["physics"], (message, hint)))
 }
 
 fn moved(at: usize, one: &PartMove) -> Result<Move, Slip> {

@@ -17,6 +17,8 @@ use thiserror::Error;
 
 /// Suspects present together at most.
 pub const MOST_TOGETHER: usize = 3;
+/// Suspects of one pump, at most: a set of them is one word of bits, and all sets of three stay countable.
+pub const MOST_SUSPECTS: usize = 60;
 
 /// Why a sheet makes no pump.
 #[derive(Debug, Clone, PartialEq, Error)]
@@ -62,7 +64,8 @@ impl PumpModel {
             let found = suspect(knowledge.all.conditions.get(&node.id)?)?.ok()?;
             Some((at, found))
         };
-        let (nodes, suspects): (Vec<usize>, Vec<_>) = graph.nodes.iter().enumerate().filter_map(of_node).unzip();
+        let (nodes, suspects): (Vec<usize>, Vec<_>) =
+            graph.nodes.iter().enumerate().filter_map(of_node).take(MOST_SUSPECTS).unzip();
         if nodes.is_empty() {
             return Ok(None);
         }

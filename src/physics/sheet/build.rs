@@ -35,6 +35,8 @@ const RELIEF: f64 = 1.17;
 const NOZZLE: f64 = 0.95;
 /// Hoses give way like a liquid of this modulus, Pa (assumed).
 const HOSE: f64 = 1e9;
+/// Fewest and most chambers of a pump: those that a pump sheet may give.
+const MOST_CHAMBERS: [u32; 2] = [1, 12];
 /// Viscosity index of a usual mineral oil.
 const OIL_INDEX: f64 = 95.0;
 
@@ -76,7 +78,7 @@ struct Basis {
 
 impl Basis {
     fn of(sheet: &PumpSheet) -> Result<Option<Self>, OutOfRange> {
-        let chambers = sheet.chambers.unwrap_or(3);
+        let chambers = possible_chambers(sheet.chambers.unwrap_or(3))?;
         let turned = || Some(sheet.get(Field::MotorSpeed)? * sheave_ratio(sheet)? * 0.99);
         let per_turn = sheet.get(Field::DisplacementPerTurn);
         let (Some(per_turn), Some(speed)) = (per_turn, sheet.get(Field::PumpSpeed).or_else(turned)) else {
@@ -111,6 +113,17 @@ impl Basis {
     fn hydraulic(&self) -> f64 {
         self.pressure * self.flow
     }
+}
+
+/// A number of chambers that a pump can have: each one takes memory and time.
+fn possible_chambers(chambers: u32) -> Result<u32, OutOfRange> {
+    let [low, high] = MOST_CHAMBERS;
+    if (low..=high).contains(&chambers) {
+        return Ok(chambers);
+    }
+    let advice = "give the number of diaphragms";
+    let shown = |count: u32| count.to_string();
+    Err(OutOfRange { input: "chambers", value: shown(chambers), low: shown(low), high: shown(high), advice })
 }
 
 /// Speed of the pump over that of the motor, by the sheaves.

@@ -3,6 +3,7 @@
 use super::build::{nozzle_pressure, sheave_ratio, synchronous};
 use super::{Built, Field, Figures, PumpSheet};
 use crate::physics::steady::Part;
+use crate::quantity::short_number;
 
 /// Two ways to the same speed may differ by this share.
 const SAME_SPEED: f64 = 0.08;
@@ -36,6 +37,9 @@ impl Remark {
 
 /// What cannot be: with any of these nothing can be computed.
 pub fn impossible(sheet: &PumpSheet) -> Vec<Remark> {
+    if let Some((field, _)) = sheet.given.iter().find(|(_, given)| !given.value.is_finite()) {
+        return vec![Remark::new(*field, "this is no number".to_owned(), "measure it, or leave it out")];
+    }
     [relief_below_work(sheet), sheaves_swapped(sheet), motor_too_fast(sheet), motor_too_small(sheet), too_high(sheet)]
         .into_iter()
         .flatten()
@@ -59,11 +63,20 @@ pub fn warnings(sheet: &PumpSheet, built: &Built, figures: &Figures) -> Vec<Rema
 }
 
 fn bar(pascal: f64) -> String {
-    format!("{:.1} bar", pascal / 1e5)
+    shown(pascal / 1e5, 1, "bar")
 }
 
 fn rpm(turns: f64) -> String {
-    format!("{:.0} rpm", turns * 60.0)
+    shown(turns * 60.0, 0, "rpm")
+}
+
+fn kilowatt(watt: f64) -> String {
+    shown(watt / 1e3, 1, "kW")
+}
+
+/// So many decimals; what is too large for them, or no number, as it is said everywhere.
+fn shown(value: f64, decimals: usize, unit: &str) -> String {
+    if value.abs() < 1e9 { format!("{value:.decimals$} {unit}") } else { format!("{} {unit}", short_number(value, 4)) }
 }
 
 fn relief_below_work(sheet: &PumpSheet) -> Option<Remark> {
@@ -102,7 +115,7 @@ fn motor_too_small(sheet: &PumpSheet) -> Option<Remark> {
     let power = sheet.get(Field::MotorPower)?;
     let flow = sheet.get(Field::DisplacementPerTurn)? * sheet.get(Field::PumpSpeed)?;
     let needed = flow * sheet.get(Field::WorkingPressure)?;
-    let message = format!("the liquid alone takes {:.1} kW, the motor has {:.1} kW", needed / 1e3, power / 1e3);
+    let message = format!("the liquid alone takes {}, the motor has {}", kilowatt(needed), kilowatt(power));
     let hint = "check displacement a turn, speed, working pressure and motor power; one of them is wrong";
     (1.1 * power < needed).then(|| Remark::new(Field::MotorPower, message, hint))
 }

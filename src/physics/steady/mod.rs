@@ -24,4 +24,5 @@ pub use output::{OUTPUTS, Output, OutputCard, Readings};
 pub use part::{CARDS, PARTS, Part, PartCard, Width};
 pub use pump::{Design, Liquid, Pump};
 pub use solve::Steady;
+pub(crate) use solve::no_readings;
 pub use state::{Inlet, Oil, Orifice, Outlet, State};

@@ -13,6 +13,7 @@ use super::{drive, suction};
 use crate::physics::law::OutOfRange;
 use crate::physics::laws::air::free_gas;
 use crate::physics::laws::pump::{hydraulic_power, leak_at_pressure};
+use crate::quantity::short_number;
 
 /// Passes of the fixed point at most; it stops when the power is steady.
 const PASSES: usize = 8;
@@ -84,7 +85,7 @@ impl Steady {
         if STANDS < point.turning.pump {
             self.shaped(&case, &point, split, &mut readings)?;
         }
-        Ok(readings)
+        if readings.iter().all(|reading| reading.is_finite()) { Ok(readings) } else { Err(no_readings(&pump)) }
     }
 
     /// Adds what comes from the shape of the flow over a turn.
@@ -205,6 +206,18 @@ impl Case<'_> {
         set(Output::ReliefOpening, pump[Part::ReliefOpening]);
         set(Output::DeliveryMargin, self.margins(point, 0.0)?.delivery);
         Ok(readings)
+    }
+}
+
+/// What is said where the numbers of a pump, each possible by itself, lead to no readings.
+pub(crate) fn no_readings(pump: &Pump) -> OutOfRange {
+    let shown = |pascal: f64| format!("{} bar", short_number(pascal / 1e5, 4));
+    OutOfRange {
+        input: "working_pressure",
+        value: if pump.design.pressure.is_finite() { shown(pump.design.pressure) } else { "no number".to_owned() },
+        low: shown(1e5),
+        high: shown(1e8),
+        advice: "with the other numbers of this pump it gives no readings; check them all",
     }
 }
 

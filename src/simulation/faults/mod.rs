@@ -103,7 +103,7 @@ impl Fault {
 
     /// The fault fully there, in the first chamber.
     pub fn at(&'static self, severity: f64) -> Present {
-        Present { fault: self, severity: severity.clamp(0.0, 1.0), chamber: 0, hours: SLOW }
+        Present { fault: self, severity: possible(severity), chamber: 0, hours: SLOW }
     }
 }
 
@@ -128,8 +128,14 @@ impl Present {
             return None;
         }
         let grown = if self.fault.onset == Onset::Slow { (self.hours / SLOW).min(1.0) } else { 1.0 };
-        Some(self.severity * grown)
+        Some(possible(self.severity * grown))
     }
+}
+
+/// A severity from 0 to 1; what is no number counts as none.
+#[allow(clippy::manual_clamp)] // `clamp` would keep what is no number
+fn possible(severity: f64) -> f64 {
+    severity.max(0.0).min(1.0)
 }
 
 /// Every fault, by place from the supply to the instruments; the last ones are on no list.

@@ -152,7 +152,7 @@ impl Parts {
 /// Moves a pressure, at most by half of itself and a bar; says whether that was next to nothing.
 #[inline]
 fn moved(pressure: &mut f64, by: f64, share: f64) -> bool {
-    let most = 0.5 * (*pressure + 2e5);
+    let most = 0.5 * (pressure.max(0.0) + 2e5);
     let by = share * by.clamp(-most, most);
     *pressure = (*pressure + by).max(LOWEST);
     by.abs() < CLOSE * (*pressure + 1000.0)
