@@ -204,6 +204,9 @@ fn the_trail() {
     let mut bench = Bench::at_finding(&memory);
     bench.press("t");
     picture!("trail", bench);
+    bench.work_on();
+    holds(&bench.text(), "HOW THE LIST MOVED, ENTRY BY ENTRY");
+    picture!("trail_moved", bench);
     bench.press("^");
     picture!("change", bench);
     bench.press("u");
