@@ -537,7 +537,7 @@ fn the_question_is_seen_on_the_smallest_screen() {
     for (go, question) in [
         (Bench::at_reading as fn(&Memory) -> Bench, "What does the inlet gauge show"),
         (Bench::at_finding, "Are there bubbles in the return or the tank?"),
-        (|memory| Bench::at_isolation(memory).isolated(), "Having looked, is the strainer"),
+        (|memory| Bench::at_isolation(memory).isolated(), "Having looked: is the strainer clogged?"),
     ] {
         let text = go(&Memory::default()).size(40, 12).text();
         let seen = text.split_whitespace().collect::<Vec<_>>().join(" ");
