@@ -461,7 +461,7 @@ fn themes() {
     for (page, go) in pages {
         let mut bench = go(&Memory::default());
         for (name, colours) in looks.into_iter().chain(fewer) {
-            let drawn = bench.wear(Theme::new(name, colours, false)).drawn();
+            let drawn = bench.wear(&Theme::new(name, colours, false)).drawn();
             let file = format!("theme_{page}_{}_{colours:?}", name.word()).to_lowercase();
             insta::with_settings!({filters => vec![(r"2026\.11 [0-9a-f]{12}", "2026.11 <hash>")]}, {
                 insta::assert_snapshot!(file, styled(&drawn));
@@ -522,12 +522,12 @@ fn no_page_breaks_at_any_size_or_in_any_theme() {
         for size in sizes_of_all_kinds() {
             bench.size(size.0, size.1);
             for theme in [Theme::plain(), without_colours(), Theme::dark()] {
-                page.holds_up(&bench.wear(theme).drawn(), &theme);
+                page.holds_up(&bench.wear(&theme).drawn(), &theme);
             }
             bench.key(KeyCode::PageDown);
             bench.key(KeyCode::PageUp);
         }
-        page.is_told_without_colour(|theme| bench.size(80, 24).wear(theme).text());
+        page.is_told_without_colour(|theme| bench.size(80, 24).wear(&theme).text());
     }
 }
 
@@ -636,7 +636,7 @@ fn the_pictures_in_the_readme_are_true() {
         ("results", Bench::at_end, ThemeName::HighContrast, "A confirmed cause, its chain and remedy, high contrast"),
     ];
     for (page, go, name, title) in pages {
-        let drawn = go(&Memory::default()).size(90, 26).wear(theme(name)).drawn();
+        let drawn = go(&Memory::default()).size(90, 26).wear(&theme(name)).drawn();
         is_kept(&format!("screen_{page}.svg"), &drawn, title);
     }
     let readme = std::fs::read_to_string(std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md")).unwrap();

@@ -48,7 +48,7 @@ impl Chosen {
         let Some(path) = store::settings_path(data_dir) else { return Self::default() };
         let (settings, trouble) = match read(&path) {
             Ok(settings) => (settings, None),
-            Err(why) => (Settings::default(), Some(format!("the settings are not used: {why}"))),
+            Err(why) => (Settings::default(), Some(format!("The settings are not used: {why}"))),
         };
         Self { settings, trouble, path: Some(path) }
     }
