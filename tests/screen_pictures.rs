@@ -5,7 +5,7 @@
 mod bench;
 
 use bench::look::{is_kept, sizes_of_all_kinds, styled, without_colours};
-use bench::{Bench, Memory, PLACES, holds};
+use bench::{Bench, Memory, PLACES, Place, holds};
 use crossterm::event::KeyCode;
 use weephole::job::Event;
 use weephole::knowledge::{SourceText, load};
@@ -456,7 +456,7 @@ fn a_key_goes_through_the_themes_and_says_which() {
 fn themes() {
     let looks = ThemeName::ALL.map(|name| (name, Colours::Rgb));
     let fewer = [(ThemeName::Dark, Colours::Of256), (ThemeName::Dark, Colours::Of16)];
-    let pages: [(&str, fn(&Memory) -> Bench); 3] =
+    let pages: [(&str, Place); 3] =
         [("question", Bench::at_finding), ("isolation", Bench::at_isolation), ("results", Bench::at_end)];
     for (page, go) in pages {
         let mut bench = go(&Memory::default());
@@ -535,7 +535,7 @@ fn no_page_breaks_at_any_size_or_in_any_theme() {
 #[test]
 fn the_question_is_seen_on_the_smallest_screen() {
     for (go, question) in [
-        (Bench::at_reading as fn(&Memory) -> Bench, "What does the inlet gauge show"),
+        (Bench::at_reading as Place, "What does the inlet gauge show"),
         (Bench::at_finding, "Are there bubbles in the return or the tank?"),
         (|memory| Bench::at_isolation(memory).isolated(), "Having looked: is the strainer clogged?"),
     ] {
@@ -630,7 +630,7 @@ fn changed_without_effect() {
 #[test]
 fn the_pictures_in_the_readme_are_true() {
     let theme = |name| Theme::new(name, Colours::Rgb, false);
-    let pages: [(&str, fn(&Memory) -> Bench, ThemeName, &str); 3] = [
+    let pages: [(&str, Place, ThemeName, &str); 3] = [
         ("reading", Bench::at_reading, ThemeName::Dark, "A reading is asked, with its caution and the likely causes"),
         ("isolation", Bench::at_isolation, ThemeName::Light, "The gate before something is opened, light theme"),
         ("results", Bench::at_end, ThemeName::HighContrast, "A confirmed cause, its chain and remedy, high contrast"),
