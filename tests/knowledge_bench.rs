@@ -103,10 +103,10 @@ struct Bench {
 
 impl Bench {
     fn new() -> Self {
-        Self::wearing(Theme::plain())
+        Self::wearing(&Theme::plain())
     }
 
-    fn wearing(theme: Theme) -> Self {
+    fn wearing(theme: &Theme) -> Self {
         let text = include_str!("fixtures/trial/small.ron").to_owned();
         let text = text.replace(
             "checks: {",
@@ -118,7 +118,7 @@ impl Bench {
         assert!(!now.is_broken(), "{:#?}", now.problems);
         let shop =
             Memory { texts: Rc::clone(&texts), now, read: text, bad: None, draft: None, seconds: Rc::clone(&seconds) };
-        Self { app: BenchApp::new(Box::leak(Box::new(shop)), theme.into()), texts, seconds }
+        Self { app: BenchApp::new(Box::leak(Box::new(shop)), (*theme).into()), texts, seconds }
     }
 
     /// Presses keys: `^` Enter, `!` Esc, `~` Backspace, `↓` Down.
@@ -315,7 +315,7 @@ fn no_page_breaks_at_any_size_or_in_any_theme() {
 
 #[test]
 fn the_picture_in_the_readme_is_true() {
-    let mut bench = Bench::wearing(Theme::dark());
+    let mut bench = Bench::wearing(&Theme::dark());
     bench.press("fend hot^^e0.001^").settle();
     bench.app.resize(90, 18);
     is_kept("screen_bench.svg", &look::drawn(&bench.app, (90, 18)), "A number changed at the bench: a case gets worse");

@@ -253,7 +253,7 @@ fn no_page_breaks_at_any_size_or_in_any_theme() {
         for (columns, rows) in sizes_of_all_kinds() {
             bench.size(columns, rows);
             for theme in [Theme::plain(), without_colours(), Theme::dark()] {
-                page.holds_up(&bench.wear(theme).drawn(), &theme);
+                page.holds_up(&bench.wear(&theme).drawn(), &theme);
             }
             bench.press("⇓↓↑");
         }

@@ -5,7 +5,7 @@
 mod bench;
 
 use bench::look::{is_kept, sizes_of_all_kinds, styled, without_colours};
-use bench::{Bench, Memory, PLACES, holds};
+use bench::{Bench, Memory, PLACES, Place, holds};
 use crossterm::event::KeyCode;
 use weephole::job::Event;
 use weephole::knowledge::{SourceText, load};
@@ -204,6 +204,9 @@ fn the_trail() {
     let mut bench = Bench::at_finding(&memory);
     bench.press("t");
     picture!("trail", bench);
+    bench.work_on();
+    holds(&bench.text(), "HOW THE LIST MOVED, ENTRY BY ENTRY");
+    picture!("trail_moved", bench);
     bench.press("^");
     picture!("change", bench);
     bench.press("u");
@@ -453,12 +456,12 @@ fn a_key_goes_through_the_themes_and_says_which() {
 fn themes() {
     let looks = ThemeName::ALL.map(|name| (name, Colours::Rgb));
     let fewer = [(ThemeName::Dark, Colours::Of256), (ThemeName::Dark, Colours::Of16)];
-    let pages: [(&str, fn(&Memory) -> Bench); 3] =
+    let pages: [(&str, Place); 3] =
         [("question", Bench::at_finding), ("isolation", Bench::at_isolation), ("results", Bench::at_end)];
     for (page, go) in pages {
         let mut bench = go(&Memory::default());
         for (name, colours) in looks.into_iter().chain(fewer) {
-            let drawn = bench.wear(Theme::new(name, colours, false)).drawn();
+            let drawn = bench.wear(&Theme::new(name, colours, false)).drawn();
             let file = format!("theme_{page}_{}_{colours:?}", name.word()).to_lowercase();
             insta::with_settings!({filters => vec![(r"2026\.11 [0-9a-f]{12}", "2026.11 <hash>")]}, {
                 insta::assert_snapshot!(file, styled(&drawn));
@@ -519,12 +522,12 @@ fn no_page_breaks_at_any_size_or_in_any_theme() {
         for size in sizes_of_all_kinds() {
             bench.size(size.0, size.1);
             for theme in [Theme::plain(), without_colours(), Theme::dark()] {
-                page.holds_up(&bench.wear(theme).drawn(), &theme);
+                page.holds_up(&bench.wear(&theme).drawn(), &theme);
             }
             bench.key(KeyCode::PageDown);
             bench.key(KeyCode::PageUp);
         }
-        page.is_told_without_colour(|theme| bench.size(80, 24).wear(theme).text());
+        page.is_told_without_colour(|theme| bench.size(80, 24).wear(&theme).text());
     }
 }
 
@@ -532,9 +535,9 @@ fn no_page_breaks_at_any_size_or_in_any_theme() {
 #[test]
 fn the_question_is_seen_on_the_smallest_screen() {
     for (go, question) in [
-        (Bench::at_reading as fn(&Memory) -> Bench, "What does the inlet gauge show"),
+        (Bench::at_reading as Place, "What does the inlet gauge show"),
         (Bench::at_finding, "Does the inlet hose flatten or shake at full speed?"),
-        (|memory| Bench::at_isolation(memory).isolated(), "Having looked, is the strainer"),
+        (|memory| Bench::at_isolation(memory).isolated(), "Having looked: is the strainer clogged?"),
     ] {
         let text = go(&Memory::default()).size(40, 12).text();
         let seen = text.split_whitespace().collect::<Vec<_>>().join(" ");
@@ -627,13 +630,13 @@ fn changed_without_effect() {
 #[test]
 fn the_pictures_in_the_readme_are_true() {
     let theme = |name| Theme::new(name, Colours::Rgb, false);
-    let pages: [(&str, fn(&Memory) -> Bench, ThemeName, &str); 3] = [
+    let pages: [(&str, Place, ThemeName, &str); 3] = [
         ("reading", Bench::at_reading, ThemeName::Dark, "A reading is asked, with its caution and the likely causes"),
         ("isolation", Bench::at_isolation, ThemeName::Light, "The gate before something is opened, light theme"),
         ("results", Bench::at_end, ThemeName::HighContrast, "A confirmed cause, its chain and remedy, high contrast"),
     ];
     for (page, go, name, title) in pages {
-        let drawn = go(&Memory::default()).size(90, 26).wear(theme(name)).drawn();
+        let drawn = go(&Memory::default()).size(90, 26).wear(&theme(name)).drawn();
         is_kept(&format!("screen_{page}.svg"), &drawn, title);
     }
     let readme = std::fs::read_to_string(std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md")).unwrap();

@@ -62,7 +62,7 @@ fn replay(step: &Step, home: &Path) {
         .stderr(Stdio::piped())
         .spawn()
         .unwrap();
-    let typed: String = step.typed.iter().map(|line| format!("{line}\n")).collect();
+    let typed = step.typed.join("\n") + "\n";
     child.stdin.take().unwrap().write_all(typed.as_bytes()).unwrap();
     let output = child.wait_with_output().unwrap();
     let (out, err) = (String::from_utf8_lossy(&output.stdout), String::from_utf8_lossy(&output.stderr));
@@ -87,7 +87,9 @@ fn every_walk_is_true() {
                 let home = tempfile::tempdir().unwrap();
                 let steps = steps(walk);
                 assert!(!steps.is_empty() && steps.iter().any(|step| !step.said.is_empty()), "{walk}");
-                steps.iter().for_each(|step| replay(step, home.path()));
+                for step in &steps {
+                    replay(step, home.path());
+                }
             });
         }
     });

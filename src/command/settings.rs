@@ -48,7 +48,7 @@ impl Chosen {
         let Some(path) = store::settings_path(data_dir) else { return Self::default() };
         let (settings, trouble) = match read(&path) {
             Ok(settings) => (settings, None),
-            Err(why) => (Settings::default(), Some(format!("the settings are not used: {why}"))),
+            Err(why) => (Settings::default(), Some(format!("The settings are not used: {why}"))),
         };
         Self { settings, trouble, path: Some(path) }
     }
@@ -97,6 +97,7 @@ mod tests {
     use super::{Chosen, Settings, parse};
     use crate::knowledge::SourceText;
     use crate::screen::ThemeName;
+    use crate::store;
 
     fn parsed(text: &str) -> Result<Settings, String> {
         parse(&SourceText { name: "settings.ron".to_owned(), text: text.to_owned() })
@@ -126,10 +127,10 @@ mod tests {
         let path = folder.path().join("settings.ron");
         Chosen::read(Some(folder.path())).keep("theme", "light").unwrap();
         assert_eq!(Chosen::read(Some(folder.path())).settings.theme, Some(ThemeName::Light));
-        std::fs::write(&path, "(version: 9, theme: dark)").unwrap();
+        store::write_settings(&path, "(version: 9, theme: dark)").unwrap();
         let chosen = Chosen::read(Some(folder.path()));
         assert!(chosen.settings.theme.is_none() && chosen.trouble.is_some());
         assert!(chosen.keep("theme", "light").is_err());
-        assert_eq!(std::fs::read_to_string(&path).unwrap(), "(version: 9, theme: dark)");
+        assert_eq!(store::read_settings(&path).unwrap().as_deref(), Some("(version: 9, theme: dark)"));
     }
 }

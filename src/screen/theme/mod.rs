@@ -102,9 +102,9 @@ pub struct Marks {
     pub needle: &'static str,
     /// Before a signal word, gravest first.
     pub signs: [&'static str; 4],
-    /// Before a message: it was done.
+    /// Before a message that only tells.
     pub good: &'static str,
-    /// Before a message: it was not.
+    /// Before a message: something was not done.
     pub trouble: &'static str,
     /// Heights within one cell of a chart, from low to full.
     pub levels: [&'static str; 8],
@@ -123,7 +123,7 @@ const DRAWN: Marks = Marks {
     value: "▲",
     needle: "┃",
     signs: ["▲", "▲", "▲", "■"],
-    good: "✓",
+    good: "·",
     trouble: "✗",
     levels: ["▁", "▂", "▃", "▄", "▅", "▆", "▇", "█"],
 };

@@ -28,11 +28,16 @@ impl Sound {
         self.works.chambers.len()
     }
 
+    /// True if the inlet is not under vacuum at work.
+    pub fn is_under_pressure(&self) -> bool {
+        self.settled(State::default()).is_ok_and(|sound| 0.0 <= sound.of(Output::InletPressure))
+    }
+
     /// What it settles to in a state.
     ///
     /// # Errors
     /// [`OutOfRange`] for numbers that describe no pump.
-    pub fn settled(&self, state: State) -> Result<Settled, OutOfRange> {
+    fn settled(&self, state: State) -> Result<Settled, OutOfRange> {
         if let Some(known) = self.settled.borrow().get(&state) {
             return Ok(known.clone());
         }
