@@ -113,6 +113,11 @@ fn what_was_proved_lapses() {
     assert_eq!(lapsed(&pause), None, "30 minutes are not over 30");
     pause.after(31, note());
     assert_eq!(lapsed(&pause), Some(Lapse::Idle));
+    isolate(&mut pause);
+    pause.after(-1, note());
+    assert_eq!(lapsed(&pause), None, "a clock that was set right");
+    pause.after(-2, note());
+    assert_eq!(lapsed(&pause), Some(Lapse::Idle), "a clock that was put back");
     let again = isolation_of(&pause).unwrap();
     assert!(again.again.unwrap().contains("30 minutes"));
     assert!(again.lines.iter().all(|line| line.id != "liquid") && again.lines[0].was.is_some());

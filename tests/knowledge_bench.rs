@@ -2,9 +2,11 @@
 
 #![allow(clippy::unwrap_used, clippy::panic)]
 
+#[path = "fixtures/look.rs"]
+mod look;
+
 use crossterm::event::{KeyCode, KeyEvent};
-use ratatui::Terminal;
-use ratatui::backend::TestBackend;
+use look::{is_kept, sizes_of_all_kinds, without_colours};
 use std::cell::RefCell;
 use std::rc::Rc;
 use weephole::editing::{Edit, Edited, apply, changes_in_words, compare};
@@ -101,6 +103,10 @@ struct Bench {
 
 impl Bench {
     fn new() -> Self {
+        Self::wearing(Theme::plain())
+    }
+
+    fn wearing(theme: Theme) -> Self {
         let text = include_str!("fixtures/trial/small.ron").to_owned();
         let text = text.replace(
             "checks: {",
@@ -112,7 +118,7 @@ impl Bench {
         assert!(!now.is_broken(), "{:#?}", now.problems);
         let shop =
             Memory { texts: Rc::clone(&texts), now, read: text, bad: None, draft: None, seconds: Rc::clone(&seconds) };
-        Self { app: BenchApp::new(Box::leak(Box::new(shop)), Theme::plain()), texts, seconds }
+        Self { app: BenchApp::new(Box::leak(Box::new(shop)), theme.into()), texts, seconds }
     }
 
     /// Presses keys: `^` Enter, `!` Esc, `~` Backspace, `↓` Down.
@@ -144,11 +150,7 @@ impl Bench {
 
     fn text(&mut self) -> String {
         self.app.resize(80, 24);
-        let mut terminal = Terminal::new(TestBackend::new(80, 24)).unwrap();
-        terminal.draw(|frame| self.app.view(frame)).unwrap();
-        let buffer = terminal.backend().buffer().clone();
-        let row = |y: u16| (0..80).map(|x| buffer[(x, y)].symbol()).collect::<String>().trim_end().to_owned();
-        (0..24).map(row).collect::<Vec<_>>().join("\n")
+        look::text(&look::drawn(&self.app, (80, 24)))
     }
 
     fn file(&self) -> String {
@@ -159,7 +161,7 @@ impl Bench {
 macro_rules! picture {
     ($name:expr, $bench:expr) => {
         insta::with_settings!({filters => vec![(r"\([0-9a-f]{8,64}\)", "(<hash>)")]}, {
-            insta::assert_snapshot!($name, $bench.text());
+            insta::assert_snapshot!($name, look::at_every_size(&mut $bench.app, (80, 24)));
         });
     };
 }
@@ -264,4 +266,57 @@ fn changes_on_disk_are_noticed_and_a_broken_file_never_counts() {
     bench.wait();
     let text = bench.text();
     assert!(text.contains("read again: a name") && text.contains("bearing worn out"), "{text}");
+}
+
+/// Keys to every page in every state, and whether the cases are played there.
+const PLACES: &[(&str, &str, bool)] = &[
+    ("list", "", false),
+    ("list, words", "fhammers", false),
+    ("list, nothing", "fqqzz", false),
+    ("entry", "fend hot^^", false),
+    ("entry of a caution", "fhot oil^^", false),
+    ("drawing", "fhammers^^d", false),
+    ("help", "h", false),
+    ("change", "fend hot^^e", false),
+    ("change, typed", "fend hot^^e0.3", false),
+    ("add", "fend hot^^a", false),
+    ("retire", "fend hot^^r", false),
+    ("draft, playing", "fend hot^^e0.97^", false),
+    ("draft", "fend hot^^e~~~~~0.97^", true),
+    ("draft, worse", "fend hot^^e0.001^", true),
+    ("draft of safety text", "fhot oil^^e~~~~~~~warning^", true),
+    ("second reader", "fhot oil^^e~~~~~~~warning^2", true),
+];
+
+fn at(keys: &str, is_played: bool) -> Bench {
+    let mut bench = Bench::new();
+    match keys.strip_suffix('2').filter(|_| is_played) {
+        Some(before) => bench.press(before).settle().press("2"),
+        None if is_played => bench.press(keys).settle(),
+        None => bench.press(keys),
+    };
+    bench
+}
+
+#[test]
+fn no_page_breaks_at_any_size_or_in_any_theme() {
+    for (name, keys, is_played) in PLACES {
+        let mut bench = at(keys, *is_played);
+        let page = look::Page { hints: bench.app.hints(), cautions: bench.app.cautions(), name };
+        for size in sizes_of_all_kinds() {
+            bench.app.resize(size.0, size.1);
+            for theme in [Theme::plain(), without_colours(), Theme::dark()] {
+                bench.app.wear(theme);
+                page.holds_up(&look::drawn(&bench.app, size), &theme);
+            }
+        }
+    }
+}
+
+#[test]
+fn the_picture_in_the_readme_is_true() {
+    let mut bench = Bench::wearing(Theme::dark());
+    bench.press("fend hot^^e0.001^").settle();
+    bench.app.resize(90, 18);
+    is_kept("screen_bench.svg", &look::drawn(&bench.app, (90, 18)), "A number changed at the bench: a case gets worse");
 }

@@ -78,7 +78,8 @@ fn a_source_moves_no_case_and_is_saved_at_once() {
     assert!(both(&done).contains("Saved as edit 1"), "{}", both(&done));
 }
 
-/// Interrupted after the change was told and before the cases are played: nothing on disk is otherwise.
+/// Interrupted after the change was told and before the cases are played: nothing on disk is otherwise. The interrupt of the
+/// keyboard would be ignored where the tests themselves run in the background of a shell.
 #[cfg(unix)]
 #[test]
 fn a_proof_that_is_interrupted_leaves_everything_as_it_was() {
@@ -95,7 +96,7 @@ fn a_proof_that_is_interrupted_leaves_everything_as_it_was() {
     let mut lines = BufReader::new(child.stdout.take().unwrap());
     while !told.contains("In findings/delivery.ron.") && lines.read_line(&mut told).unwrap() != 0 {}
     assert!(told.contains("In findings/delivery.ron."), "{told}");
-    let interrupted = Command::new("kill").args(["-INT", &child.id().to_string()]).status().unwrap();
+    let interrupted = Command::new("kill").args(["-TERM", &child.id().to_string()]).status().unwrap();
     assert!(interrupted.success());
     assert!(!child.wait().unwrap().success());
     assert_eq!(delivery(&folder), before);

@@ -4,6 +4,7 @@
 #[path = "fixtures/practice/bench.rs"]
 mod bench;
 
+use bench::look::{is_kept, sizes_of_all_kinds, without_colours};
 use bench::{Bench, Book, PLACES, holds};
 use crossterm::event::KeyCode;
 use jiff::civil::date;
@@ -15,7 +16,7 @@ const LESSON: &str = "weak_since_spring";
 
 macro_rules! picture {
     ($name:expr, $bench:expr) => {
-        insta::assert_snapshot!($name, $bench.text());
+        insta::assert_snapshot!($name, $bench.at_every_size());
     };
 }
 
@@ -30,8 +31,6 @@ fn what_to_practise() {
     picture!("choice", bench);
     bench.press("a");
     picture!("choice_all", bench);
-    bench.size(40, 12);
-    picture!("choice_small", bench);
 }
 
 /// A lesson that allows no more than half help does not offer to be shown, nor by its digit.
@@ -82,11 +81,7 @@ fn a_whole_job_with_half_help() {
     bench.press("g").does("watch the inlet hose");
     bench.does("read the inlet gauge").settle();
     picture!("half_found", bench);
-    bench.size(120, 40);
-    picture!("half_wide", bench);
-    bench.size(40, 12);
-    picture!("half_small", bench);
-    bench.size(80, 24).press("i");
+    bench.press("i");
     picture!("isolation", bench);
     bench.press("z").does("open the strainer").settle();
     picture!("half_isolated", bench);
@@ -96,13 +91,11 @@ fn a_whole_job_with_half_help() {
     bench.key(KeyCode::Backspace);
     bench.type_in("0").press("^");
     picture!("named", bench);
-    bench.press("z").settle().size(80, 50);
+    bench.press("z").settle();
     picture!("debrief", bench);
-    bench.size(40, 12);
-    picture!("debrief_small", bench);
     let kinds: Vec<bool> = bench.book.moves().iter().map(|made| matches!(made, Move::Marked { .. })).collect();
     assert_eq!(kinds.iter().filter(|is_marked| **is_marked).count(), 1);
-    bench.size(80, 24).press("^");
+    bench.press("^");
     picture!("choice_after", bench);
 }
 
@@ -182,8 +175,6 @@ fn progress() {
     picture!("choice_due", bench);
     bench.press("p");
     picture!("progress", bench);
-    bench.size(40, 12).press("⇓");
-    picture!("progress_small", bench);
 }
 
 #[test]
@@ -255,13 +246,15 @@ fn no_page_has_one_key_twice() {
 }
 
 #[test]
-fn no_size_breaks_a_page() {
-    let sizes = [(1, 1), (2, 2), (10, 3), (65, 4), (3, 60), (40, 12), (72, 20), (200, 60), (300, 100)];
+fn no_page_breaks_at_any_size_or_in_any_theme() {
     for (name, place) in PLACES {
         let mut bench = place();
-        for (columns, rows) in sizes {
-            let text = bench.size(columns, rows).text();
-            assert!(text.chars().all(|c| c == '\n' || !c.is_control()), "{name}");
+        let page = bench::look::Page { hints: bench.hints(), cautions: bench.cautions(), name };
+        for (columns, rows) in sizes_of_all_kinds() {
+            bench.size(columns, rows);
+            for theme in [Theme::plain(), without_colours(), Theme::dark()] {
+                page.holds_up(&bench.wear(theme).drawn(), &theme);
+            }
             bench.press("⇓↓↑");
         }
     }
@@ -276,4 +269,11 @@ fn an_unsafe_move_is_seen_on_the_smallest_screen() {
     for part in ["WARNING", "open the strainer", "Prove zero energy first", "go on"] {
         holds(&text, part);
     }
+}
+
+#[test]
+fn the_picture_in_the_readme_is_true() {
+    let mut bench = Bench::at(LESSON, Help::Half);
+    bench.press("g").settle().wait(2_000).size(90, 38);
+    is_kept("screen_gauges.svg", &bench.drawn(), "The gauges of a practice pump; their needles move");
 }

@@ -4,15 +4,18 @@
 #[path = "fixtures/screen/bench.rs"]
 mod bench;
 
+use bench::look::{is_kept, sizes_of_all_kinds, styled, without_colours};
 use bench::{Bench, Memory, PLACES, holds};
 use crossterm::event::KeyCode;
 use weephole::job::Event;
-use weephole::screen::Theme;
+use weephole::knowledge::{SourceText, load};
+use weephole::screen::{Colours, Theme, ThemeName};
+use weephole::text::wrap;
 
 macro_rules! picture {
     ($name:expr, $bench:expr) => {
         insta::with_settings!({filters => vec![(r"2026\.11 [0-9a-f]{12}", "2026.11 <hash>")]}, {
-            insta::assert_snapshot!($name, $bench.text());
+            insta::assert_snapshot!($name, $bench.at_every_size());
         });
     };
 }
@@ -44,8 +47,6 @@ fn the_complaint() {
     picture!("complaint_hits", bench);
     bench.press("↓ ↓ ");
     picture!("complaint_marked", bench);
-    bench.size(120, 40);
-    picture!("complaint_wide", bench);
     bench.press("^");
     let event = bench.memory().last();
     assert!(
@@ -90,10 +91,6 @@ fn the_walk_round() {
     picture!("walk_answered", bench);
     bench.press("w");
     picture!("walk_why", bench);
-    bench.press("b").size(120, 40);
-    picture!("walk_wide", bench);
-    bench.size(40, 12);
-    picture!("walk_small", bench);
 }
 
 #[test]
@@ -101,11 +98,7 @@ fn a_question() {
     let memory = Memory::default();
     let mut bench = Bench::at_finding(&memory);
     picture!("question", bench);
-    bench.size(120, 40);
-    picture!("question_wide", bench);
-    bench.size(40, 12);
-    picture!("question_small", bench);
-    bench.size(80, 24).press("w");
+    bench.press("w");
     picture!("why_question", bench);
     bench.press("bc");
     picture!("why_cause", bench);
@@ -119,7 +112,7 @@ fn what_is_open_about_the_list() {
     let mut bench = Bench::at_finding(&memory);
     bench.press("d");
     picture!("doubts", bench);
-    bench.press("n").size(120, 40);
+    bench.press("n");
     picture!("doubts_numbers", bench);
 }
 
@@ -139,10 +132,10 @@ fn an_idea_of_ones_own() {
     let mut bench = Bench::at_finding(&memory);
     bench.press("m").type_in("nozzle");
     picture!("idea_hits", bench);
-    bench.press("^").size(80, 40);
+    bench.press("^");
     picture!("idea_cause", bench);
     let before = bench.memory().events().len();
-    bench.press("s").size(80, 24);
+    bench.press("s");
     picture!("idea_started", bench);
     assert_eq!(bench.memory().events().len(), before);
     bench.press("n");
@@ -257,9 +250,7 @@ fn a_stop_rule() {
     let memory = Memory::default();
     let mut bench = Bench::at_stop(&memory);
     picture!("stop", bench);
-    bench.size(40, 12);
-    picture!("stop_small", bench);
-    bench.size(80, 24).press("d").type_in("AB, shift lead");
+    bench.press("d").type_in("AB, shift lead");
     picture!("stop_run_on", bench);
     bench.press("^");
     picture!("stop_run_on_read", bench);
@@ -333,9 +324,7 @@ fn the_gate_of_isolation() {
     let memory = Memory::default();
     let mut bench = Bench::at_isolation(&memory);
     picture!("isolation", bench);
-    bench.size(40, 12);
-    picture!("isolation_small", bench);
-    bench.size(80, 24).press("i").type_in("unknown").press("^");
+    bench.press("i").type_in("unknown").press("^");
     picture!("isolation_unknown_liquid", bench);
     bench.press("!i").type_in("rain water").press("^").type_in("Ann Smith, fitter");
     picture!("isolation_signing", bench);
@@ -378,9 +367,7 @@ fn a_confirmed_cause_ends_the_questions() {
     let memory = Memory::default();
     let mut bench = Bench::at_end(&memory);
     picture!("results_confirmed", bench);
-    bench.size(120, 40);
-    picture!("results_confirmed_wide", bench);
-    bench.size(80, 24).press("e1");
+    bench.press("e1");
     picture!("close_question", bench);
     bench.type_in("air leak").press("^^^");
     bench.type_in("screen full of husks");
@@ -447,14 +434,37 @@ fn without_colours_and_lines_it_is_plain_ascii() {
 }
 
 #[test]
-fn the_light_page_is_the_other_one() {
+fn a_key_goes_through_the_themes_and_says_which() {
     let memory = Memory::default();
     let mut bench = Bench::new(&memory);
     let dark = bench.styles();
-    bench.press("l");
-    assert_ne!(dark, bench.styles());
-    bench.press("l");
-    assert_eq!(dark, bench.styles());
+    let mut seen = vec![];
+    for name in ["light", "high contrast", "without colours", "dark"] {
+        bench.press("l");
+        holds(&bench.text(), &format!("Theme: {name}. Kept for the next start."));
+        seen.push(bench.press("→").styles());
+    }
+    assert_eq!(seen.pop().unwrap(), dark);
+    assert!(seen.iter().all(|other| *other != dark));
+}
+
+/// Three pages in every theme, and in one of them on a terminal with 256 colours and one with 16.
+#[test]
+fn themes() {
+    let looks = ThemeName::ALL.map(|name| (name, Colours::Rgb));
+    let fewer = [(ThemeName::Dark, Colours::Of256), (ThemeName::Dark, Colours::Of16)];
+    let pages: [(&str, fn(&Memory) -> Bench); 3] =
+        [("question", Bench::at_finding), ("isolation", Bench::at_isolation), ("results", Bench::at_end)];
+    for (page, go) in pages {
+        let mut bench = go(&Memory::default());
+        for (name, colours) in looks.into_iter().chain(fewer) {
+            let drawn = bench.wear(Theme::new(name, colours, false)).drawn();
+            let file = format!("theme_{page}_{}_{colours:?}", name.word()).to_lowercase();
+            insta::with_settings!({filters => vec![(r"2026\.11 [0-9a-f]{12}", "2026.11 <hash>")]}, {
+                insta::assert_snapshot!(file, styled(&drawn));
+            });
+        }
+    }
 }
 
 #[test]
@@ -501,32 +511,49 @@ fn no_page_has_one_key_twice() {
 }
 
 #[test]
-fn no_size_breaks_a_page() {
-    let sizes = [(1, 1), (2, 2), (10, 3), (65, 4), (3, 60), (40, 12), (72, 20), (200, 60), (300, 100)];
+fn no_page_breaks_at_any_size_or_in_any_theme() {
     for (name, go) in PLACES {
         let memory = Memory::default();
         let mut bench = go(&memory);
-        for (columns, rows) in sizes {
-            let text = bench.size(columns, rows).text();
-            assert!(!text.contains(char::is_control) || text.chars().all(|c| c == '\n' || !c.is_control()), "{name}");
+        let page = bench::look::Page { hints: bench.hints(), cautions: bench.cautions(), name };
+        for size in sizes_of_all_kinds() {
+            bench.size(size.0, size.1);
+            for theme in [Theme::plain(), without_colours(), Theme::dark()] {
+                page.holds_up(&bench.wear(theme).drawn(), &theme);
+            }
             bench.key(KeyCode::PageDown);
             bench.key(KeyCode::PageUp);
         }
+        page.is_told_without_colour(|theme| bench.size(80, 24).wear(theme).text());
     }
 }
 
+/// The question stands beside the longest caution on the smallest screen.
 #[test]
-fn cautions_and_answers_are_seen_on_the_smallest_screen() {
-    let memory = Memory::default();
-    let mut bench = Bench::at_reading(&memory);
-    let text = bench.size(40, 12).text();
-    for part in ["WARNING", "Do not stand in line", "0-9", "does not apply", "h help"] {
-        holds(&text, part);
+fn the_question_is_seen_on_the_smallest_screen() {
+    for (go, question) in [
+        (Bench::at_reading as fn(&Memory) -> Bench, "What does the inlet gauge show"),
+        (Bench::at_finding, "Does the inlet hose flatten or shake at full speed?"),
+        (|memory| Bench::at_isolation(memory).isolated(), "Having looked, is the strainer"),
+    ] {
+        let text = go(&Memory::default()).size(40, 12).text();
+        let seen = text.split_whitespace().collect::<Vec<_>>().join(" ");
+        holds(&seen, question);
     }
-    let memory = Memory::default();
-    let text = Bench::at_finding(&memory).size(40, 12).text();
-    for part in ["y yes", "n no", "x does not apply", "h help", "?"] {
-        holds(&text, part);
+}
+
+/// Every caution of the shipped knowledge finds its rows on the smallest screen, beside two rows of keys, one of a message
+/// and a question of two.
+#[test]
+fn shipped_cautions_fit_the_smallest_screen() {
+    let folder = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("knowledge");
+    let text = std::fs::read_to_string(folder.join("cautions.ron")).unwrap();
+    let loaded = load(vec![SourceText { name: "cautions.ron".to_owned(), text }]);
+    assert!(30 <= loaded.knowledge.all.cautions.len());
+    for (id, caution) in &loaded.knowledge.all.cautions {
+        let said = format!("▲ {} {} {} {}", caution.word.word(), caution.hazard, caution.consequence, caution.avoid);
+        let rows = wrap(&said, 38).len();
+        assert!(rows <= 6, "{id} takes {rows} rows");
     }
 }
 
@@ -571,8 +598,6 @@ fn rebuild_to_return_to_service() {
     picture!("rebuild_out_of_band", bench);
     bench.press("^").settle().press("y").settle().type_in("0.1 mm").press("^").settle();
     picture!("first_run", bench);
-    bench.size(40, 12);
-    picture!("first_run_small", bench);
     let memory = Memory::default();
     let mut bench = Bench::at_try(&memory);
     picture!("try_it", bench);
@@ -596,4 +621,23 @@ fn changed_without_effect() {
     assert!(bench.memory().events().iter().any(|event| matches!(event, Event::Tried { .. })));
     bench.press("t");
     picture!("trail_after_repair", bench);
+}
+
+/// The pictures of the README are what the screens draw.
+#[test]
+fn the_pictures_in_the_readme_are_true() {
+    let theme = |name| Theme::new(name, Colours::Rgb, false);
+    let pages: [(&str, fn(&Memory) -> Bench, ThemeName, &str); 3] = [
+        ("reading", Bench::at_reading, ThemeName::Dark, "A reading is asked, with its caution and the likely causes"),
+        ("isolation", Bench::at_isolation, ThemeName::Light, "The gate before something is opened, light theme"),
+        ("results", Bench::at_end, ThemeName::HighContrast, "A confirmed cause, its chain and remedy, high contrast"),
+    ];
+    for (page, go, name, title) in pages {
+        let drawn = go(&Memory::default()).size(90, 26).wear(theme(name)).drawn();
+        is_kept(&format!("screen_{page}.svg"), &drawn, title);
+    }
+    let readme = std::fs::read_to_string(std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("README.md")).unwrap();
+    for page in ["reading", "isolation", "results", "gauges", "bench"] {
+        holds(&readme, &format!("(demo/screen_{page}.svg)"));
+    }
 }

@@ -4,7 +4,7 @@ use super::shelf::{Shelf, Shelved, shown};
 use crate::job::{Archive, Entry, Event, JobLine, Keeper, PumpNote, Taken};
 use crate::knowledge::schema::Id;
 use crate::store::{self, Journal};
-use crate::text::{clean, slug};
+use crate::text::{clean, json, slug};
 use indexmap::IndexMap;
 use std::path::{Path, PathBuf};
 
@@ -192,7 +192,7 @@ impl Keeper for DiskKeeper {
     fn keep(&mut self, event: Event) -> Result<Entry, String> {
         let entry = Entry { at: store::now(), event };
         let text = serde_json::to_string(&entry).map_err(|error| format!("cannot write this entry: {error}"))?;
-        self.journal.append(&text).map_err(|error| error.to_string())?;
+        self.journal.append(&json(&text)).map_err(|error| error.to_string())?;
         Ok(entry)
     }
 

@@ -3,13 +3,14 @@
 use super::arguments::Arguments;
 use super::desk::{Desk, Draft, Undo, problems_told};
 use super::diagnose::by_lines;
+use super::look::look;
 use super::prove::prove;
 use super::shelf::shown;
 use super::{Failure, bring, print};
 use crate::editing::{Edit, EntryView, LinkRow, changes_in_words, compare, neighbourhood};
 use crate::knowledge::{Knowledge, Loaded, Severity, SourceText, did_you_mean};
 use crate::proof::{Drafted, Noticed, Proven, Workshop};
-use crate::screen::{self, Theme};
+use crate::screen;
 use crate::text::clean;
 use std::rc::Rc;
 use std::sync::Arc;
@@ -35,7 +36,7 @@ pub fn run(arguments: &Arguments) -> Result<(), Failure> {
     }
     let knowledge = Rc::new(desk.before.knowledge.clone());
     let mut shop = FolderShop { desk, knowledge, pending: None, proving: None, bad: None };
-    screen::work_on_knowledge(&mut shop, Theme::default()).map_err(|error| Failure::Could(error.to_string()))
+    screen::work_on_knowledge(&mut shop, look(arguments)).map_err(|error| Failure::Could(error.to_string()))
 }
 
 /// Prints one entry: what leads here, what it leads to, its fields, where it stands.

@@ -14,6 +14,8 @@ use std::path::{Path, PathBuf};
 
 /// Largest knowledge file, bytes.
 const KNOWLEDGE_LIMIT: u64 = 8 * 1024 * 1024;
+/// Most bytes of all knowledge files together.
+const FOLDER_LIMIT: usize = 64 * 1024 * 1024;
 /// Largest facts file or pump sheet, bytes.
 pub const SMALL_LIMIT: u64 = 1024 * 1024;
 
@@ -54,8 +56,14 @@ fn over_built_in(folder: &Path, files: &[PathBuf]) -> Result<(Vec<SourceText>, V
         return Err(Failure::Bad(format!("{place}: there is no knowledge file (*.ron) in this folder; {hint}")));
     }
     let mut own = Vec::new();
+    let mut bytes = 0;
     for file in files {
         let text = store::read_text(file, KNOWLEDGE_LIMIT).map_err(|error| Failure::Bad(error.to_string()))?;
+        bytes += text.len();
+        if FOLDER_LIMIT < bytes {
+            let why = format!("its files have more than {FOLDER_LIMIT} bytes together");
+            return Err(Failure::Bad(format!("{}: {why}; check that it is the right folder", shown(folder))));
+        }
         let name = file.strip_prefix(folder).unwrap_or(file).to_string_lossy().replace('\\', "/");
         let name = clean(&name);
         sources.retain(|source| source.name != name);

@@ -2,6 +2,7 @@
 
 use super::archive::{DiskArchive, with_hash_notice};
 use super::arguments::{Arguments, Job};
+use super::look::look;
 use super::{Failure, bring};
 use crate::job::{Archive, JobLine, PumpNote, Taken};
 use crate::knowledge::schema::Id;
@@ -32,7 +33,7 @@ pub fn run(arguments: &Arguments, job: Option<&Job>) -> Result<(), Failure> {
         let (mut input, mut out) = (std::io::stdin().lock(), std::io::stdout().lock());
         line::run(archive.as_mut(), knowledge, &mut input, &mut out, options).map_err(|e| Failure::Could(e.to_string()))
     } else {
-        let options = screen::Options { family, resume, record: markdown, ..screen::Options::default() };
+        let options = screen::Options { family, resume, record: markdown, look: look(arguments) };
         screen::run(archive.as_mut(), knowledge, options).map_err(|e| Failure::Could(e.to_string()))
     }
 }

@@ -13,6 +13,7 @@ mod expect;
 mod home;
 mod knowledge;
 mod learn;
+mod look;
 mod merge;
 mod own_case;
 mod paper;
@@ -24,6 +25,7 @@ mod rank;
 mod reckon;
 mod record;
 mod rows;
+mod settings;
 mod several;
 mod share;
 mod shelf;
@@ -68,11 +70,13 @@ pub fn main() -> ExitCode {
         Ok(arguments) => arguments,
         Err(error) => {
             let code = u8::from(error.use_stderr()) * 2;
-            let _ = error.print();
+            print::usage(&error);
             return ExitCode::from(code);
         }
     };
-    match work(&arguments) {
+    let done = work(&arguments);
+    let done = done.and_then(|()| print::not_written().map_or(Ok(()), |why| Err(Failure::Could(why.to_owned()))));
+    match done {
         Ok(()) => ExitCode::SUCCESS,
         Err(failure) => {
             let text = failure.to_string();

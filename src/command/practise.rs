@@ -1,13 +1,14 @@
 //! `weephole practice`: pumps that are not there, kept apart from real jobs.
 
 use super::arguments::{Arguments, PracticePart};
+use super::look::look;
 use super::shelf::{lines, shown};
 use super::{Failure, bring, diagnose};
 use crate::knowledge::Knowledge;
 use crate::knowledge::schema::{Help, Id, Lesson};
 use crate::practice::{Move, MoveLine, PracticeBook, PracticeChoice, Score};
 use crate::rig::{Rig, SimulatedPump};
-use crate::screen::{PracticeOptions, Theme};
+use crate::screen::PracticeOptions;
 use crate::store::{self, JobFile, Journal};
 use crate::{line, screen};
 use jiff::civil::Date;
@@ -36,7 +37,7 @@ pub fn run(arguments: &Arguments, part: &PracticePart) -> Result<(), Failure> {
         let (mut input, mut out) = (std::io::stdin().lock(), std::io::stdout().lock());
         line::practise(&mut book, &knowledge, &mut input, &mut out, choice).map_err(|e| Failure::Could(e.to_string()))
     } else {
-        let options = PracticeOptions { theme: Theme::default(), now: store::now };
+        let options = PracticeOptions { look: look(arguments), now: store::now };
         screen::practise(&mut book, &knowledge, choice, options).map_err(|e| Failure::Could(e.to_string()))
     }
 }

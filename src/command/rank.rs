@@ -1,6 +1,7 @@
 //! `weephole rank`: causes, conditions, damage and next steps from a file of facts.
 
 use super::arguments::{Arguments, Rank};
+use super::shelf::shown;
 use super::{Failure, bring, print};
 use crate::evidence::{Facts, ReadFacts, read_facts, read_pump_sheet};
 use crate::job::{Entry, Event, PumpNote, Sitting};
@@ -64,10 +65,11 @@ fn beside(facts: &Path, pump: &str) -> Result<std::path::PathBuf, Failure> {
     }
     let folder = facts.parent().unwrap_or(Path::new("."));
     let full = folder.join(path);
-    let real = |path: &Path| path.canonicalize().map_err(|e| Failure::Bad(format!("{}: {e}", path.display())));
+    let real =
+        |path: &Path| path.canonicalize().map_err(|e| Failure::Bad(format!("{}: {e}; check the name", shown(path))));
     let home = if folder.as_os_str().is_empty() { Path::new(".") } else { folder };
     if !real(&full)?.starts_with(real(home)?) {
-        return Err(Failure::Bad(format!("{}: a link leads out of the folder of the facts file", full.display())));
+        return Err(Failure::Bad(format!("{}: a link leads out of the folder of the facts file", shown(&full))));
     }
     Ok(full)
 }

@@ -5,6 +5,7 @@ use super::shelf::{lines, shown};
 use super::{Failure, archive, bring, print};
 use crate::learning::{Reader, rows};
 use crate::store;
+use crate::text::json;
 use std::path::Path;
 
 /// Prints or writes the rows of every job, oldest number first; what cannot be read is named and skipped.
@@ -43,7 +44,7 @@ fn of_job(reader: &mut Reader, path: &Path) -> Result<String, String> {
     let taught = taught.ok_or_else(|| format!("{} does not begin with the opening of a job", shown(path)))?;
     let mut text = String::new();
     for row in rows(&taught) {
-        text += &serde_json::to_string(&row).map_err(|error| error.to_string())?;
+        text += &json(&serde_json::to_string(&row).map_err(|error| error.to_string())?);
         text.push('\n');
     }
     Ok(text)

@@ -7,6 +7,7 @@
 mod add;
 mod apply;
 mod compare;
+mod field;
 mod look;
 mod model;
 mod pack;
@@ -19,6 +20,7 @@ mod value;
 pub use add::{entry_of_fields, link_of_fields};
 pub use apply::{Edited, Touched, apply, apply_all};
 pub use compare::{Change, Difference, compare};
+pub use field::with_field;
 pub use look::{EntryLine, EntryView, FieldRow, LinkRow, entry_lines, find_entries, neighbourhood};
 pub use pack::{open_pack, pack, safe_name};
 pub use refusal::Refusal;

@@ -9,6 +9,8 @@ use serde::{Deserialize, Serialize};
 const FORMAT: &str = "weephole knowledge";
 /// Newest version of the format.
 const VERSION: u32 = 1;
+/// Most files: each name is compared with all others.
+const MOST_FILES: usize = 1000;
 /// Folders a file may lie deep, as the loader looks.
 const DEPTH: usize = 4;
 
@@ -58,6 +60,10 @@ pub fn open_pack(text: &str) -> Result<Vec<SourceText>, Refusal> {
         let message = "the hash does not fit what is in the file: it was cut short or changed".to_owned();
         return Err(Refusal::said(message, "ask for it once more"));
     }
+    if MOST_FILES < pack.files.len() {
+        let message = format!("there are more than {MOST_FILES} files in it");
+        return Err(Refusal::said(message, "do not open this file"));
+    }
     let mut seen: Vec<String> = Vec::new();
     for file in &pack.files {
         let name = safe_name(&file.name).map_err(|why| Refusal::said(why, "do not open this file"))?.to_lowercase();
@@ -83,6 +89,9 @@ fn hash(files: &[File]) -> String {
 /// # Errors
 /// What is wrong with it.
 pub fn safe_name(name: &str) -> Result<String, String> {
+    let shown = || {
+        if name.len() <= 200 { clean(name) } else { format!("{}…", clean(name).chars().take(60).collect::<String>()) }
+    };
     let plain = |c: char| c.is_ascii_alphanumeric() || matches!(c, '_' | '-' | '.');
     let steps: Vec<&str> = name.split('/').collect();
     let fits = steps.iter().all(|step| !step.is_empty() && !step.starts_with('.') && step.chars().all(plain));
@@ -90,7 +99,7 @@ pub fn safe_name(name: &str) -> Result<String, String> {
     if fits && ends_well && steps.len() <= DEPTH + 1 && name.len() <= 200 {
         return Ok(name.to_owned());
     }
-    Err(format!("`{}` is not the name of a knowledge file", clean(name)))
+    Err(format!("`{}` is not the name of a knowledge file", shown()))
 }
 
 #[cfg(test)]

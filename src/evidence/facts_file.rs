@@ -5,7 +5,7 @@ use super::facts::{Facts, Measured};
 use crate::knowledge::schema::Id;
 use crate::knowledge::sheet::SheetRead;
 use crate::knowledge::{
-    Knowledge, Problem, Severity, SmallFile, SourceText, dimension_named, explain_ron, plausible, ron_options,
+    Knowledge, Problem, SmallFile, SourceText, dimension_named, plausible, ron_options, ron_problem,
 };
 use crate::quantity::{Quantity, Verdict, judge, parse};
 use crate::text::clean;
@@ -75,10 +75,8 @@ impl ReadFacts {
 }
 
 fn unreadable(source: &SourceText, error: &ron::error::SpannedError) -> Problem {
-    let (message, hint) = explain_ron(&error.code);
-    let mut problem = source.problem(Severity::Error, "unreadable", (0, 0), clean(&message), clean(&hint));
-    (problem.line, problem.column) = (error.span.start.line, error.span.start.col);
-    problem
+    let problem = ron_problem(source, error);
+    Problem { message: clean(&problem.message), hint: clean(&problem.hint), ..problem }
 }
 
 struct Reader<'a> {

@@ -4,6 +4,7 @@ use super::ground::Ground;
 use super::marks::kept;
 use crate::job::SittingError;
 use crate::knowledge::schema::Id;
+use crate::physics::steady::{Output, State};
 use crate::rig::{RigError, SimulatedPump};
 use crate::simulation::Chance;
 use crate::simulation::faults::{self, Fault};
@@ -104,14 +105,23 @@ impl Ground {
     }
 
     /// Faults that may be drawn, each with how often it comes.
+    /// Nobody is called for air that a joint would draw on a pump whose inlet is under pressure.
     fn weighed(&self) -> impl Iterator<Item = (&'static Fault, f64)> {
         let (settings, causes) = (&self.settings, &self.knowledge.all.causes);
-        let known = |fault: &Fault| settings.outside || self.graph.node(fault.id).is_some();
+        let under_pressure = self.is_under_pressure();
+        let can_be = move |fault: &Fault| !(fault.by_vacuum && under_pressure);
+        let known = move |fault: &Fault| can_be(fault) && (settings.outside || self.graph.node(fault.id).is_some());
         let all = faults::all().filter(move |fault| fault.outside == settings.outside && known(fault));
         all.map(|fault| {
             let share = causes.get(fault.id).and_then(|cause| cause.shares.get(&settings.family));
             (fault, if settings.evenly { 1.0 } else { share.copied().unwrap_or(1.0) })
         })
+    }
+
+    /// True if the sound pump's inlet is not under vacuum at work.
+    fn is_under_pressure(&self) -> bool {
+        let sound = self.sound.settled(State::default());
+        sound.is_ok_and(|sound| 0.0 <= sound.of(Output::InletPressure))
     }
 
     fn go_together(&self, a: &Fault, b: &Fault) -> bool {

@@ -6,6 +6,7 @@
 
 mod codes;
 mod complete;
+mod course;
 mod dial;
 mod enter;
 mod event;
@@ -31,6 +32,7 @@ mod work;
 
 pub use codes::CodeRow;
 pub use complete::{AllChecks, rests_on};
+pub use course::Course;
 pub use dial::{DialBand, DialView, OnDial};
 pub use enter::{Entered, Refused};
 pub use event::{Ending, Entry, Event, JOURNAL_VERSION, Outcome, PumpNote, ZeroProof};

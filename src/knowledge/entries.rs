@@ -1,7 +1,7 @@
 //! Turns many knowledge files into one: every entry of every kind, and where it stands.
 
 use super::load::SourceText;
-use super::outline::{Node, Outline, Position, Span};
+use super::outline::{LineIndex, Node, Outline, Span};
 use super::problem::{Problem, Severity};
 use super::schema::{Basis, Id, KnowledgeFile, Link};
 use indexmap::IndexMap;
@@ -149,25 +149,13 @@ impl Kind {
 pub(super) struct Placed {
     pub source: SourceText,
     pub outline: Option<Outline>,
-    /// First byte of each line, found once: a file of two megabytes may have thousands of problems.
-    starts: Vec<usize>,
+    lines: LineIndex,
 }
 
 impl Placed {
-    /// A file with its outline, if it has one.
-    pub fn new(source: SourceText, outline: Option<Outline>) -> Self {
-        let ends = source.text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n');
-        let starts = std::iter::once(0).chain(ends.map(|(at, _)| at + 1)).collect();
-        Self { source, outline, starts }
-    }
-
-    /// Line and column of a byte, as [`LineMap`](super::outline::LineMap) counts them.
-    fn position(&self, offset: usize) -> Position {
-        let text = &self.source.text;
-        let offset = text.floor_char_boundary(offset);
-        let line = self.starts.partition_point(|start| *start <= offset);
-        let start = line.checked_sub(1).and_then(|at| self.starts.get(at)).copied().unwrap_or(0);
-        Position { line, column: text.get(start..offset).unwrap_or_default().chars().count() + 1 }
+    pub(super) fn new(source: SourceText, outline: Option<Outline>) -> Self {
+        let lines = LineIndex::new(&source.text);
+        Self { source, outline, lines }
     }
 }
 
@@ -236,7 +224,9 @@ impl Knowledge {
 
     fn place(&self, file: usize, kind: Kind, id: &str) -> String {
         let placed = &self.files[file];
-        let line = self.range(file, &[kind.name(), id]).map_or(1, |range| placed.position(range.start).line);
+        let line = self
+            .range(file, &[kind.name(), id])
+            .map_or(1, |range| placed.lines.position(&placed.source.text, range.start).line);
         format!("{}:{line}", placed.source.name)
     }
 
@@ -276,7 +266,7 @@ impl Knowledge {
             };
         };
         let span = self.range(file, path).unwrap_or(Span::new(0, 0));
-        let place = placed.position(span.start);
+        let place = placed.lines.position(&placed.source.text, span.start);
         placed.source.problem_at(place, severity, rule, (span.start, span.end), (message, hint))
     }
 

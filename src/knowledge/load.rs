@@ -1,6 +1,6 @@
 //! Turns the text of knowledge files into [`Knowledge`] and every problem in it.
 
-use super::entries::{Knowledge, Placed};
+use super::entries::{Kind as EntryKind, Knowledge, Placed};
 use super::outline::{Kind, LineMap, Node, Outline, Position};
 use super::problem::{Problem, Severity};
 use super::rules;
@@ -12,6 +12,12 @@ use indexmap::IndexMap;
 /// Digits of the hash that are told.
 const HASH_DIGITS: usize = 12;
 
+/// Most entries of all kinds in all files together, ten times the built-in ones: rules and lists compare entries with each
+/// other, and a file that holds a hundred thousand of them would keep the program busy for hours.
+const MOST_ENTRIES: usize = 20_000;
+/// Most problems of one kind told about one file while it is read.
+const MOST_TOLD: usize = 200;
+
 /// A file as handed in: a name to show, and its text.
 #[derive(Debug, Clone, PartialEq)]
 pub struct SourceText {
@@ -22,7 +28,7 @@ pub struct SourceText {
 }
 
 impl SourceText {
-    /// A problem at a byte range of this file. What it quotes is cleaned: it goes to terminals and into JSON as it is.
+    /// A problem at a byte range of this file.
     pub fn problem(
         &self,
         severity: Severity,
@@ -35,7 +41,7 @@ impl SourceText {
         self.problem_at(place, severity, rule, range, (message, hint))
     }
 
-    /// The same where line and column are known.
+    /// The same where line and column are known: counting the lines of a long file for each of many problems takes long.
     pub(super) fn problem_at(
         &self,
         place: Position,
@@ -44,16 +50,10 @@ impl SourceText {
         range: (usize, usize),
         (message, hint): (String, String),
     ) -> Problem {
-        Problem {
-            severity,
-            rule,
-            file: self.name.clone(),
-            line: place.line,
-            column: place.column,
-            message: cleaned(message),
-            hint: cleaned(hint),
-            range,
-        }
+        let (line, column) = (place.line, place.column);
+        // What a problem quotes goes to terminals and into JSON as it is.
+        let (message, hint) = (cleaned(message), cleaned(hint));
+        Problem { severity, rule, file: self.name.clone(), line, column, message, hint, range }
     }
 }
 
@@ -93,11 +93,18 @@ pub fn load(sources: Vec<SourceText>) -> Loaded {
     let mut counted = Vec::new();
     let mut problems = Vec::new();
     let mut unread = false;
+    let mut entries = 0;
     for (number, source) in sources.into_iter().enumerate() {
         let found = read(&source, &mut problems);
         counted.push(!found.as_ref().is_some_and(|(file, _)| only_beside_the_job(file)));
         if let Some((file, outline)) = found {
+            entries += count(&file);
             knowledge.files.push(Placed::new(source, Some(outline)));
+            if MOST_ENTRIES < entries {
+                problems.push(too_many(&knowledge, number));
+                unread = true;
+                break;
+            }
             knowledge.merge(file, number, &mut problems);
         } else {
             unread = true;
@@ -133,6 +140,16 @@ fn nothing_there(knowledge: &Knowledge) -> Problem {
     )
 }
 
+fn count(file: &KnowledgeFile) -> usize {
+    EntryKind::ALL.iter().map(|kind| kind.ids(file).len()).sum::<usize>() + file.glossary.len()
+}
+
+fn too_many(knowledge: &Knowledge, file: usize) -> Problem {
+    let message = format!("there are more than {MOST_ENTRIES} entries up to this file");
+    let hint = "check that it is the right file; leave out what is not used".to_owned();
+    knowledge.problem_in(file, Severity::Error, "too_many", &[], message, hint)
+}
+
 /// One file: typed by ron, then outlined; both must succeed.
 fn read(source: &SourceText, problems: &mut Vec<Problem>) -> Option<(KnowledgeFile, Outline)> {
     let file = match ron_options().from_str::<KnowledgeFile>(&source.text) {
@@ -158,35 +175,37 @@ fn read(source: &SourceText, problems: &mut Vec<Problem>) -> Option<(KnowledgeFi
         problems.push(source.problem(Severity::Error, "newer_version", at, message, hint));
         return None;
     }
-    same_key_twice(source, &outline, problems);
-    not_finite(source, &outline.root, problems);
+    let lines = LineMap::new(&source.text);
+    same_key_twice(source, (&outline, &lines), problems);
+    let mut numbers = Vec::new();
+    not_finite(source, (&outline.root, &lines), &mut numbers);
+    problems.extend(numbers);
     Some((file, outline))
 }
 
-fn same_key_twice(source: &SourceText, outline: &Outline, problems: &mut Vec<Problem>) {
-    let lines = LineMap::new(&source.text);
-    for duplicate in outline.duplicates() {
+fn same_key_twice(source: &SourceText, (outline, lines): (&Outline, &LineMap), problems: &mut Vec<Problem>) {
+    for duplicate in outline.duplicates().into_iter().take(MOST_TOLD) {
         let first = lines.position(duplicate.first.start);
         let message = format!("`{}` stands twice, first at {first}; only the last would count", duplicate.key());
         let hint = "remove or rename one of the two".to_owned();
-        let range = (duplicate.again.start, duplicate.again.end);
-        problems.push(source.problem(Severity::Error, "key_twice", range, message, hint));
+        let (place, range) = (lines.position(duplicate.again.start), (duplicate.again.start, duplicate.again.end));
+        problems.push(source.problem_at(place, Severity::Error, "key_twice", range, (message, hint)));
     }
 }
 
-fn not_finite(source: &SourceText, node: &Node, problems: &mut Vec<Problem>) {
-    if node.kind == Kind::Number {
+fn not_finite(source: &SourceText, (node, lines): (&Node, &LineMap), problems: &mut Vec<Problem>) {
+    if node.kind == Kind::Number && problems.len() < MOST_TOLD {
         let said = node.span.of(&source.text).replace('_', "");
         let said = said.trim_end_matches("f32").trim_end_matches("f64");
         if said.parse::<f64>().is_ok_and(|number| !number.is_finite()) {
             let hint = "write an ordinary number".to_owned();
             let message = format!("`{said}` is not a finite number");
-            let range = (node.span.start, node.span.end);
-            problems.push(source.problem(Severity::Error, "not_finite", range, message, hint));
+            let (place, range) = (lines.position(node.span.start), (node.span.start, node.span.end));
+            problems.push(source.problem_at(place, Severity::Error, "not_finite", range, (message, hint)));
         }
     }
     for child in &node.children {
-        not_finite(source, child, problems);
+        not_finite(source, (child, lines), problems);
     }
 }
 

@@ -29,7 +29,7 @@ pub use problem::{Problem, Severity, did_you_mean};
 pub use references::Reference;
 pub use search::{Hit, search, search_all};
 pub use small_file::SmallFile;
-pub use translate::{explain as explain_ron, problem as ron_problem};
+pub use translate::problem as ron_problem;
 
 #[cfg(test)]
 mod tests;

@@ -5,6 +5,9 @@ use super::outline::Outline;
 use super::problem::{Problem, Severity, did_you_mean};
 use crate::text::clean;
 
+/// Most problems told about one file: each is looked up in the whole of it.
+const MOST_TOLD: usize = 200;
+
 /// A small file being read.
 #[derive(Debug)]
 pub struct SmallFile<'a> {
@@ -20,7 +23,7 @@ impl<'a> SmallFile<'a> {
         let mut file = Self { source, outline: None, problems: Vec::new() };
         match Outline::read(&source.text) {
             Ok(outline) => {
-                for twice in outline.duplicates() {
+                for twice in outline.duplicates().into_iter().take(MOST_TOLD) {
                     let message = format!("`{}` stands twice; only the last would count", clean(twice.key()));
                     let range = (twice.again.start, twice.again.end);
                     file.at(range, "key_twice", message, "remove one of the two".to_owned());
@@ -37,6 +40,9 @@ impl<'a> SmallFile<'a> {
 
     /// A problem at the value or entry that the path leads to.
     pub fn add(&mut self, path: &[&str], rule: &'static str, message: String, hint: String) {
+        if MOST_TOLD <= self.problems.len() {
+            return;
+        }
         let span = self.outline.as_ref().and_then(|outline| outline.find(path)).map_or((0, 0), |node| {
             let span = node.entry();
             (span.start, span.end)
@@ -46,6 +52,9 @@ impl<'a> SmallFile<'a> {
 
     /// A word that is not one of the known ones, with the nearest that is.
     pub fn unknown<'k>(&mut self, path: &[&str], word: &str, what: &str, known: impl IntoIterator<Item = &'k str>) {
+        if MOST_TOLD <= self.problems.len() {
+            return;
+        }
         let known: Vec<&str> = known.into_iter().collect();
         let hint = match did_you_mean(word, known.iter().copied()) {
             Some(near) => format!("did you mean `{near}`?"),

@@ -15,7 +15,7 @@ pub fn problem(source: &SourceText, error: &SpannedError) -> Problem {
 }
 
 /// Message and hint for a RON error.
-pub fn explain(error: &Error) -> (String, String) {
+fn explain(error: &Error) -> (String, String) {
     match error {
         Error::ExpectedComma => {
             ("a comma is missing here".to_owned(), "put a comma at the end of this line".to_owned())

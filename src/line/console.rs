@@ -8,6 +8,9 @@ use std::io::{self, BufRead, ErrorKind, Write};
 /// Longest line taken, in bytes.
 const LINE_LIMIT: usize = 4096;
 
+/// Bytes without a line break after which nobody can be typing.
+const ENDLESS: usize = 16 * 1024 * 1024;
+
 /// Why a prompt was left without an answer.
 #[derive(Debug)]
 pub(super) enum Halt {
@@ -60,6 +63,7 @@ impl<'a> Console<'a> {
     /// The bytes up to the next line break, and whether the line was longer than is taken.
     fn bytes(&mut self) -> io::Result<Option<(Vec<u8>, bool)>> {
         let (mut kept, mut cut, mut begun) = (Vec::new(), false, false);
+        let mut read = 0;
         loop {
             let chunk = match self.input.fill_buf() {
                 Ok(chunk) => chunk,
@@ -77,6 +81,10 @@ impl<'a> Console<'a> {
             kept.extend(piece.iter().take(room));
             let used = end.map_or(chunk.len(), |at| at + 1);
             self.input.consume(used);
+            read += used;
+            if ENDLESS < read {
+                return Err(io::Error::other("a line without end; pipe in text"));
+            }
             if end.is_some() {
                 return Ok(Some((kept, cut)));
             }

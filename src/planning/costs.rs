@@ -36,6 +36,8 @@ pub struct Costs {
     /// Per cause, in the order of the graph.
     pub causes: Vec<CauseCost>,
     opening_minutes: Vec<f64>,
+    /// Per cause, the place of the first cause with the same remedy.
+    classes: Vec<usize>,
 }
 
 impl Costs {
@@ -43,10 +45,11 @@ impl Costs {
     /// stands at a check already (`begun`), one more look costs little.
     pub fn new(knowledge: &Knowledge, graph: &Graph, begun: &IndexSet<Id>, may: impl Fn(&str, &str) -> bool) -> Self {
         let opening_minutes = knowledge.all.openings.values().map(|opening| opening.minutes).collect();
-        let mut costs = Self { causes: Vec::new(), opening_minutes };
+        let mut costs = Self { causes: Vec::new(), opening_minutes, classes: Vec::new() };
         let looks = costs.looks(knowledge, begun, &may);
-        let causes = graph.of_kind(NodeKind::Cause).into_iter();
-        costs.causes = causes.map(|node| cause(knowledge, &graph.nodes[node].id, node, &looks)).collect();
+        let causes = graph.of_kind(NodeKind::Cause);
+        costs.classes = classes(causes.iter().map(|&node| remedy_of(knowledge, &graph.nodes[node].id)));
+        costs.causes = causes.into_iter().map(|node| cause(knowledge, &graph.nodes[node].id, node, &looks)).collect();
         costs
     }
 
@@ -75,7 +78,22 @@ impl Costs {
 
     /// Costs given one by one; the minutes of the openings in the order of their bits.
     pub fn of_causes(causes: Vec<CauseCost>, opening_minutes: Vec<f64>) -> Self {
-        Self { causes, opening_minutes }
+        let classes = (0..causes.len()).collect();
+        Self { causes, opening_minutes, classes }
+    }
+
+    /// Uncertainty about what has to be put right, in bits (Shannon 1948); `present` is normalised to one fault, causes with
+    /// the same remedy are one.
+    pub fn bits(&self, present: &[f64]) -> f64 {
+        let sum: f64 = present.iter().sum();
+        if sum <= 0.0 {
+            return 0.0;
+        }
+        let mut shares = vec![0.0; present.len()];
+        for (chance, &class) in present.iter().zip(&self.classes) {
+            shares[class] += chance / sum;
+        }
+        shares.into_iter().filter(|share| 0.0 < *share).map(|share| -share * libm::log2(share)).sum()
     }
 
     /// Minutes of each opening, in the order of their bits.
@@ -93,6 +111,19 @@ impl Costs {
         }
         minutes
     }
+}
+
+/// Per entry, the place of the first one with the same remedy; without one each is by itself.
+fn classes<'a>(remedies: impl Iterator<Item = Option<&'a Id>>) -> Vec<usize> {
+    let mut firsts: IndexMap<&Id, usize> = IndexMap::new();
+    let of = |(place, remedy): (usize, Option<&'a Id>)| {
+        remedy.map_or(place, |remedy| *firsts.entry(remedy).or_insert(place))
+    };
+    remedies.enumerate().map(of).collect()
+}
+
+fn remedy_of<'a>(knowledge: &'a Knowledge, cause: &str) -> Option<&'a Id> {
+    knowledge.all.causes.get(cause)?.remedy.as_ref()
 }
 
 /// A direct look at a node.

@@ -3,6 +3,7 @@
 //! Nothing moves here: whoever draws it chooses the moment.
 
 use super::exercise::Exercise;
+use crate::knowledge::Scale;
 use crate::knowledge::schema::Id;
 use crate::quantity::{find_unit, in_unit};
 
@@ -26,6 +27,8 @@ pub struct Dial {
     pub between: (String, String),
     /// Lowest and highest of its needle, as shares of the face, 0 to 1.
     pub swing: (f64, f64),
+    /// Healthy band as shares of the face, 0 to 1, where one is known.
+    pub healthy: Option<(f64, f64)>,
     /// Seconds from one point to the next.
     pub step: f64,
     /// Points of the needle, at least one.
@@ -83,9 +86,16 @@ impl Exercise {
             ends: (words(from), words(to)),
             between: (words(low), words(high)),
             swing: (share(low), share(high)),
+            healthy: self.healthy(reading).map(|(from, to)| (share(from), share(to))),
             step: STEP,
             course: course.into_iter().map(point).collect(),
         })
+    }
+
+    /// The healthy band of a reading in SI, unless it is a share of what is usual on a pump.
+    fn healthy(&self, reading: &str) -> Option<(f64, f64)> {
+        let scale = Scale::of(self.sitting.reading_of(reading)?).ok()?;
+        scale.healthy.ends(None)
     }
 
     fn in_words(&self, reading: &str, si: f64) -> String {

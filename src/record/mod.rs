@@ -18,6 +18,7 @@ pub use view::{CauseTold, LikelyCause, MadeWith, RECORD_VERSION, RecordView, Tra
 
 use crate::job::Sitting;
 use crate::quantity::short_number;
+use crate::text;
 
 /// Said at the end of every record.
 const SITE_RULES: &str =
@@ -47,7 +48,7 @@ pub fn write(sitting: &Sitting, format: Format) -> String {
     match format {
         Format::Markdown => markdown::render(&view()),
         Format::Html => html::render(&view()),
-        Format::Json => format!("{:#}\n", serde_json::json!(view())),
+        Format::Json => text::json(&format!("{:#}\n", serde_json::json!(view()))),
         Format::Csv => csv::render(&view()),
         Format::Handover => handover::render(sitting),
     }

@@ -103,7 +103,7 @@ impl SimulatedPump {
                 let now = &self.scene.settled(State::default()).ok()?.now;
                 self.instruments.read(Output::OilTemperature, now, time)?
             }
-            _ => return None,
+            _ => return person::taken(reading, &self.person, &mut self.scene).ok().flatten(),
         })
     }
 

@@ -6,6 +6,7 @@ use super::{Rig, RigError, SimulatedPump, lesson_problems, made};
 use crate::evidence::Answer;
 use crate::knowledge::{Knowledge, SourceText, load};
 use crate::physics::steady::{Output, Part, State};
+use crate::simulation::person::taken_by_hand;
 use crate::simulation::{Detail, Works, settle};
 use std::rc::Rc;
 
@@ -82,4 +83,32 @@ fn a_fault_that_is_not_there_is_named_with_its_place() {
     let line = SMALL.lines().position(|line| line.contains("strainer_cloged")).unwrap() + 1;
     assert_eq!((problems[0].line, problems[0].rule), (line, "unknown_fault"));
     assert!(problems[0].hint.contains("strainer_clogged"));
+}
+
+/// Every number that is taken by hand is one on every pump, and a belt that is slack gives more than a sound one.
+#[test]
+fn numbers_taken_by_hand_go_with_what_is_found() {
+    let deflection = |fault: &str| {
+        let mut seen = [0.0; 20];
+        for (seed, seen) in (0..).zip(&mut seen) {
+            let faults = [(fault.to_owned(), 0.9)];
+            *seen = SimulatedPump::new(&small(), &faults, (seed, 1.0)).unwrap().read("belt_deflection").unwrap();
+        }
+        seen.iter().sum::<f64>() / 20.0
+    };
+    assert!(1.5 * deflection("normal_behaviour") < deflection("belt_not_retensioned"));
+    for id in taken_by_hand() {
+        let mut sick = pump("inlet_joint_draws_air", 0.7);
+        let value = sick.read(id);
+        assert!(value.is_none_or(f64::is_finite) && (value.is_some() || id == "damper_charge"), "{id}: {value:?}");
+    }
+}
+
+/// A line of 38 mm and 3 m holds 3.4 L; at 0.5 L/s and a third of that for air it is filled twice in 39 s. Who left air
+/// in the cells waits minutes.
+#[test]
+fn priming_takes_seconds_when_sound_and_minutes_with_air_left_in() {
+    let sound = pump("normal_behaviour", 0.5).read("prime_time").unwrap();
+    assert!((3.0..60.0).contains(&sound), "{sound} s");
+    assert!(100.0 < pump("cells_not_primed", 0.9).read("prime_time").unwrap());
 }

@@ -9,6 +9,7 @@ use super::pages::{gate, rebuild, results, service, start, step, stop, try_out, 
 use super::place::{Scroll, scrolled};
 use super::sheet::{self, Around, Sheet};
 use super::terminal::Program;
+use super::theme::{Remember, Theme};
 use super::{Options, ScreenError, parts};
 use crate::job::{Archive, Next, Sitting};
 use crate::knowledge::Knowledge;
@@ -33,16 +34,18 @@ pub struct App<'a> {
     pub(super) world: World,
     pub(super) layers: Vec<Layer>,
     pub(super) message: Option<Message>,
+    pub(super) remember: Remember,
     pub(super) is_over: bool,
 }
 
 impl<'a> App<'a> {
     /// Opens the first page, or takes a job up at once.
     pub fn new(archive: &'a mut dyn Archive, knowledge: Rc<Knowledge>, options: Options) -> Result<Self, ScreenError> {
-        let Options { family, resume, record, theme } = options;
+        let Options { family, resume, record, look } = options;
         let jobs = if resume.is_none() { archive.jobs() } else { Vec::new() };
-        let world = World { desk: None, knowledge, family, jobs, theme, size: (80, 24) };
-        let mut app = Self { archive, record, world, layers: Vec::new(), message: None, is_over: false };
+        let world = World { desk: None, knowledge, family, jobs, theme: look.theme, size: (80, 24) };
+        let (message, remember) = (look.first_message(), look.remember);
+        let mut app = Self { archive, record, world, layers: Vec::new(), message, remember, is_over: false };
         match resume {
             Some(number) => {
                 let taken = app.archive.resume(number).map_err(ScreenError::Archive)?;
@@ -62,6 +65,16 @@ impl<'a> App<'a> {
     /// True while letters are typed as text.
     pub fn is_typing(&self) -> bool {
         self.top().is_some_and(|layer| layer.page.is_typing())
+    }
+
+    /// Cautions of the page on top as they are said, gravest first.
+    pub fn cautions(&self) -> Vec<String> {
+        self.top().map(|layer| layer.page.sheet(&self.world).said_cautions()).unwrap_or_default()
+    }
+
+    /// Another theme from now on.
+    pub fn wear(&mut self, theme: Theme) {
+        self.world.theme = theme;
     }
 
     fn top(&self) -> Option<&Layer> {

@@ -3,6 +3,7 @@
 //! Shared by the page of a step, the walk round the pump, the trail and what is told without being asked.
 
 use super::dial::dial_lines;
+use super::face::has_room;
 use super::keys::{ANSWERS, Bound, Hint, NO_NUMBER, Role, acts, find, hints};
 use super::lines::{Lines, flow, hanging, para};
 use super::number::{NumberEntry, Typing, Which};
@@ -140,11 +141,11 @@ impl Ask {
     }
 
     /// What the number should be on this pump, with the number typed so far.
-    pub(super) fn dial(&self, sitting: &Sitting, columns: usize, theme: &Theme) -> Lines {
+    pub(super) fn dial(&self, sitting: &Sitting, columns: usize, world: &World) -> Lines {
         let Some(dial) = self.state.as_ref().and_then(|_| sitting.dial(&self.key)) else { return Lines::new() };
         let value = self.number.as_ref().and_then(NumberEntry::value);
         let value = value.filter(|(key, _)| *key == self.key).and_then(|(key, si)| sitting.on_dial(key, si));
-        dial_lines(&dial, value.as_ref(), columns, theme)
+        dial_lines(&dial, value.as_ref(), (columns, has_room(world.size)), &world.theme)
     }
 
     fn begin(&mut self) -> &mut NumberEntry {
@@ -167,9 +168,14 @@ impl Ask {
         Pressed::Answered(effects, usual)
     }
 
-    /// The question and how to find out.
-    pub(super) fn lines(&self, columns: usize, theme: &Theme) -> Lines {
-        let mut lines = para(&self.view.question, columns, theme.strong);
+    /// The question.
+    pub(super) fn question(&self, columns: usize, theme: &Theme) -> Lines {
+        para(&self.view.question, columns, theme.strong)
+    }
+
+    /// How to find out.
+    pub(super) fn how(&self, columns: usize, theme: &Theme) -> Lines {
+        let mut lines = Lines::new();
         let label = if self.view.number.is_some() { "With:" } else { "How:" };
         part(&mut lines, label, &self.view.how, (columns, theme));
         if let Some(number) = &self.view.number {

@@ -10,12 +10,11 @@ use ratatui::text::{Line, Span};
 /// Blanks between two keys.
 const GAP: usize = 2;
 
-/// The bar; ways elsewhere take at most so many rows, and help is the last of them to go.
-pub(super) fn bar(hints: &[Hint], columns: usize, way_rows: usize, theme: &Theme) -> Lines {
+/// The bar, answers and ways elsewhere; the ways take at most so many rows, the way back and help are the last to go.
+pub(super) fn bar(hints: &[Hint], columns: usize, way_rows: usize, theme: &Theme) -> (Lines, Lines) {
     let of = |role: Role| hints.iter().filter(move |hint| hint.role == role).collect::<Vec<_>>();
-    let mut rows = answers(&of(Role::Answer), columns);
-    rows.extend(ways(of(Role::Way), columns, way_rows));
-    rows.into_iter().map(|row| draw(&row, columns, theme)).collect()
+    let drawn = |rows: Vec<Row<'_>>| rows.into_iter().map(|row| draw(&row, columns, theme)).collect();
+    (drawn(answers(&of(Role::Answer), columns)), drawn(ways(of(Role::Way), columns, way_rows)))
 }
 
 /// A row: keys, and the columns each takes.
@@ -35,12 +34,14 @@ fn answers<'a>(hints: &[&'a Hint], columns: usize) -> Vec<Row<'a>> {
 
 fn ways(mut hints: Vec<&Hint>, columns: usize, most: usize) -> Vec<Row<'_>> {
     let is_help = |hint: &&Hint| hint.key == KeyCode::Char('h');
+    let is_back = |hint: &&Hint| hint.key == KeyCode::Char('b');
     loop {
         let rows = flowing(&hints, columns);
         if rows.len() <= most {
             return rows;
         }
-        let last = hints.iter().rposition(|hint| !is_help(hint));
+        let others = hints.iter().rposition(|hint| !is_help(hint) && !is_back(hint));
+        let last = others.or_else(|| hints.iter().rposition(|hint| !is_help(hint)));
         match last {
             Some(at) => hints.remove(at),
             None => return rows.into_iter().take(most).collect(),
@@ -88,7 +89,8 @@ mod tests {
     use crate::screen::theme::Theme;
 
     fn texts(hints: &[Hint], columns: usize, rows: usize) -> Vec<String> {
-        let lines = bar(hints, columns, rows, &Theme::plain());
+        let (mut lines, ways) = bar(hints, columns, rows, &Theme::plain());
+        lines.extend(ways);
         lines.iter().map(|line| line.to_string().trim_end().to_owned()).collect()
     }
 

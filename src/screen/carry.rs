@@ -7,6 +7,7 @@ use super::app::{App, Layer};
 use super::frame::Message;
 use super::page::{Desk, Effect, Kind, Page, Purpose};
 use super::pages::{complaint, recap, stop, thinking};
+use super::theme::next_theme;
 use crate::job::{Event, IDLE_MINUTES, Sitting, Taken};
 use std::rc::Rc;
 
@@ -42,7 +43,7 @@ impl App<'_> {
             Effect::Record => self.write_record(),
             Effect::KeepUsual => self.keep_usual(),
             Effect::Say(text) => self.message = Some(Message { text, is_trouble: false }),
-            Effect::OtherTheme => self.world.theme = self.world.theme.other(),
+            Effect::NextTheme => self.message = Some(next_theme(&mut self.world.theme, &self.remember)),
             Effect::Leave => self.leave(),
         }
         Ok(())

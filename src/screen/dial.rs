@@ -1,5 +1,6 @@
 //! Turns what a reading should show on this pump into rows on one scale: healthy, the leading suspects, the value typed.
 
+use super::face::{Face, face_lines};
 use super::lines::{Lines, cell, line, para, span};
 use super::theme::Theme;
 use crate::job::{DialBand, DialView, OnDial};
@@ -12,11 +13,18 @@ const NAME: usize = 18;
 const FEWEST: usize = 12;
 
 /// The rows of a dial: one for each band, one for the value.
-pub(super) fn dial_lines(dial: &DialView, value: Option<&OnDial>, columns: usize, theme: &Theme) -> Lines {
+pub(super) fn dial_lines(
+    dial: &DialView,
+    value: Option<&OnDial>,
+    (columns, is_tall): (usize, bool),
+    theme: &Theme,
+) -> Lines {
+    let face = if is_tall { round(dial, value, columns, theme) } else { Lines::new() };
     let bands: Vec<&DialBand> = std::iter::once(&dial.healthy).chain(&dial.suspects).collect();
     let words = bands.iter().map(|band| width(&band.words)).max().unwrap_or(0);
     let cells = columns.saturating_sub(NAME + words + 2);
     let mut lines = vec![line("EXPECTED ON THIS PUMP", theme.heading)];
+    lines.extend(face);
     for band in bands {
         if cells < FEWEST {
             lines.extend(para(&format!("{}: {}", band.name, band.words), columns, theme.text));
@@ -36,6 +44,13 @@ pub(super) fn dial_lines(dial: &DialView, value: Option<&OnDial>, columns: usize
     }
     lines.extend(para(&format!("Nine of ten such pumps; {}.", dial.basis), columns, theme.dim));
     lines
+}
+
+/// The same round: the healthy band outside, the suspects' inside it.
+fn round(dial: &DialView, value: Option<&OnDial>, columns: usize, theme: &Theme) -> Lines {
+    let suspects = dial.suspects.iter().map(|band| (band.ends, theme.bar));
+    let bands = std::iter::once((dial.healthy.ends, theme.good)).chain(suspects).collect();
+    face_lines(&Face { bands, needle: value.map(|value| value.at) }, columns, theme)
 }
 
 fn row(band: &DialBand, cells: usize, theme: &Theme) -> Line<'static> {
@@ -76,7 +91,7 @@ mod tests {
         };
         let value = OnDial { at: 0.25, words: "below the healthy band".to_owned() };
         let shown = |columns| -> Vec<String> {
-            dial_lines(&dial, Some(&value), columns, &Theme::plain()).iter().map(ToString::to_string).collect()
+            dial_lines(&dial, Some(&value), (columns, false), &Theme::plain()).iter().map(ToString::to_string).collect()
         };
         let wide = shown(53);
         assert_eq!(wide[1], "healthy           ..............#######  63 to 77 bar");

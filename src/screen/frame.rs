@@ -29,12 +29,13 @@ pub(super) fn around(
     (size, theme): ((u16, u16), &Theme),
 ) -> Around {
     let columns = Columns::of(size.0).full;
-    let style = |message: &Message| if message.is_trouble { theme.trouble } else { theme.good };
-    Around {
-        header,
-        message: message.map(|message| flow(&[(&message.text, style(message))], columns)).unwrap_or_default(),
-        bar: bar(hints, columns, if size.1 < LOW { 1 } else { 2 }, theme),
-    }
+    let says = |message: &Message| {
+        let (mark, style) =
+            if message.is_trouble { (theme.marks.trouble, theme.trouble) } else { (theme.marks.good, theme.good) };
+        flow(&[(mark, style), (&message.text, style)], columns)
+    };
+    let (answers, ways) = bar(hints, columns, if size.1 < LOW { 1 } else { 2 }, theme);
+    Around { header, message: message.map(says).unwrap_or_default(), answers, ways }
 }
 
 /// How a key scrolls, unless the page has it for something else.

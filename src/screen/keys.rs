@@ -87,6 +87,14 @@ pub(super) fn is_way_out(key: KeyEvent) -> bool {
         && matches!(key.code, KeyCode::Char('c' | 'C' | 'd' | 'D'))
 }
 
+/// True for the key that stops a program for a while.
+pub(super) fn is_pause(key: KeyEvent) -> bool {
+    cfg!(unix)
+        && key.kind != KeyEventKind::Release
+        && key.modifiers.contains(KeyModifiers::CONTROL)
+        && matches!(key.code, KeyCode::Char('z' | 'Z'))
+}
+
 /// What can be done on most pages of a job.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Common {

@@ -6,12 +6,14 @@
 //! [`practice`] and [`bench`] are programs of the same parts; all run on [`terminal`].
 
 mod app;
+mod ascii;
 mod ask;
 mod bar;
 mod bench;
 mod carry;
 mod chart;
 mod dial;
+mod face;
 mod field;
 mod frame;
 mod keys;
@@ -24,6 +26,7 @@ mod parts;
 mod place;
 mod practice;
 mod sheet;
+mod signals;
 mod signed;
 mod terminal;
 mod theme;
@@ -42,7 +45,7 @@ pub use bench::BenchApp;
 pub use keys::{Hint, Role};
 pub use practice::{PracticeApp, PracticeOptions};
 pub use terminal::Program;
-pub use theme::{Marks, Theme};
+pub use theme::{Colours, Look, Marks, Remember, Theme, ThemeName};
 
 /// What the caller decides.
 #[derive(Debug, Clone)]
@@ -53,13 +56,13 @@ pub struct Options {
     pub resume: Option<u32>,
     /// Turns a job into the text of its record.
     pub record: fn(&Sitting) -> String,
-    /// Styles.
-    pub theme: Theme,
+    /// How it looks.
+    pub look: Look,
 }
 
 impl Default for Options {
     fn default() -> Self {
-        Self { family: String::new(), resume: None, record: |_| String::new(), theme: Theme::default() }
+        Self { family: String::new(), resume: None, record: |_| String::new(), look: Look::default() }
     }
 }
 
@@ -93,6 +96,6 @@ pub fn practise(
 }
 
 /// Runs the supervisor's bench on the full screen until the person leaves. The terminal is as before on every way out.
-pub fn work_on_knowledge(shop: &mut dyn Workshop, theme: Theme) -> Result<(), ScreenError> {
-    terminal::run(&mut BenchApp::new(shop, theme))
+pub fn work_on_knowledge(shop: &mut dyn Workshop, look: Look) -> Result<(), ScreenError> {
+    terminal::run(&mut BenchApp::new(shop, look))
 }

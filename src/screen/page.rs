@@ -94,8 +94,8 @@ pub(super) enum Effect {
     KeepUsual,
     /// Say something in the message line.
     Say(String),
-    /// The other one of dark and light.
-    OtherTheme,
+    /// The next theme.
+    NextTheme,
     /// Leave the job, or the program.
     Leave,
 }

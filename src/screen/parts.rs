@@ -10,10 +10,11 @@ use ratatui::text::Line;
 
 /// A caution: signal word, hazard, what it does, how to avoid it.
 pub(super) fn caution(caution: &CautionView, columns: usize, theme: &Theme) -> Lines {
+    let word = format!("{} {}", theme.sign(caution.rank), caution.word);
     let what = format!("{} {}", caution.hazard, caution.consequence);
     flow(
         &[
-            (caution.word, theme.signal(caution.rank)),
+            (word.as_str(), theme.signal(caution.rank)),
             (what.as_str(), theme.strong),
             (caution.avoid.as_str(), theme.text),
         ],
@@ -21,9 +22,9 @@ pub(super) fn caution(caution: &CautionView, columns: usize, theme: &Theme) -> L
     )
 }
 
-/// Cautions, gravest first.
-pub(super) fn cautions(all: &[CautionView], columns: usize, theme: &Theme) -> Lines {
-    all.iter().flat_map(|view| caution(view, columns, theme)).collect()
+/// Cautions, gravest first, each by itself.
+pub(super) fn cautions(all: &[CautionView], columns: usize, theme: &Theme) -> Vec<Lines> {
+    all.iter().map(|view| caution(view, columns, theme)).collect()
 }
 
 /// The last answers, newest first.

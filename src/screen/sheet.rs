@@ -2,6 +2,7 @@
 //!
 //! A page yields a [`Sheet`] and knows no coordinates.
 
+use super::ascii;
 use super::lines::{Lines, line, span};
 use super::place::{Placed, place};
 use super::theme::Theme;
@@ -20,10 +21,14 @@ pub(super) struct Sheet {
     pub place: &'static str,
     /// What it is about.
     pub title: String,
-    /// Always seen, above: cautions.
+    /// Cautions, gravest first. They find their rows before all else; where not all do, it is said how many follow.
+    pub cautions: Vec<Lines>,
+    /// Always seen, below the cautions: what is typed into, or a note.
     pub pinned: Lines,
     /// The rest, scrolled if need be.
     pub body: Lines,
+    /// Rows of the body that stay above cautions without room: the question.
+    pub lead: usize,
     /// Beside the body, or behind it where there is no room; a group is shown whole or not at all.
     pub side: Vec<Lines>,
     /// Below, as far as there is room.
@@ -32,6 +37,14 @@ pub(super) struct Sheet {
     pub entry: Lines,
     /// Rows of the body that must be seen: the first, and the one behind the last.
     pub focus: Option<(usize, usize)>,
+}
+
+impl Sheet {
+    /// Cautions as they are said.
+    pub(super) fn said_cautions(&self) -> Vec<String> {
+        let said = |lines: &Lines| lines.iter().map(ToString::to_string).collect::<Vec<_>>().join(" ");
+        self.cautions.iter().map(said).collect()
+    }
 }
 
 /// Columns of the body and of what stands beside it.
@@ -68,8 +81,10 @@ pub(super) struct Around {
     pub header: Line<'static>,
     /// What was saved, or what went wrong.
     pub message: Lines,
-    /// Key bar.
-    pub bar: Lines,
+    /// Keys that answer or decide: always seen.
+    pub answers: Lines,
+    /// Keys that lead elsewhere.
+    pub ways: Lines,
 }
 
 /// Draws a page.
@@ -84,7 +99,7 @@ pub(super) fn draw(sheet: &Sheet, around: &Around, scroll: usize, theme: &Theme,
     }
     pen.lines(std::slice::from_ref(&around.header), rows.header);
     pen.lines(&[place_line(sheet, columns.full, theme)], rows.place);
-    pen.lines(&sheet.pinned, rows.pinned);
+    pen.lines(&placed.above, rows.above);
     let first = pen.row;
     pen.lines(&window(&placed, theme), rows.body);
     if columns.are_two() {
@@ -94,7 +109,11 @@ pub(super) fn draw(sheet: &Sheet, around: &Around, scroll: usize, theme: &Theme,
     pen.lines(&sheet.foot, rows.foot);
     pen.lines(&sheet.entry, rows.entry);
     pen.lines(&around.message, rows.message);
-    pen.lines(&around.bar, rows.bar);
+    pen.lines(&around.answers, rows.answers);
+    pen.lines(&around.ways, rows.ways);
+    if theme.is_ascii() {
+        ascii::only(area, pen.buf);
+    }
 }
 
 fn place_line(sheet: &Sheet, columns: usize, theme: &Theme) -> Line<'static> {
@@ -110,9 +129,19 @@ fn window(placed: &Placed, theme: &Theme) -> Lines {
     let more = placed.body.len().saturating_sub(placed.top + rows);
     if 0 < more && 1 < rows {
         seen.pop();
-        seen.push(line(&format!("{} {} more rows: Down", theme.marks.cut, more + 1), theme.dim));
+        let text = format!("{} {} more rows{}: Down", theme.marks.cut, more + 1, late_words(placed.late));
+        seen.push(line(&text, if placed.late == 0 { theme.dim } else { theme.trouble }));
     }
     seen
+}
+
+/// What is said of cautions that stand in the body.
+fn late_words(late: usize) -> String {
+    match late {
+        0 => String::new(),
+        1 => ", 1 CAUTION".to_owned(),
+        many => format!(", {many} CAUTIONS"),
+    }
 }
 
 fn side_of(sheet: &Sheet, rows: usize) -> Lines {

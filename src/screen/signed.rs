@@ -5,12 +5,15 @@
 
 use super::field::Field;
 use super::keys::{Bound, Hint, acts, find, hints};
-use super::lines::{Lines, flow};
+use super::lines::{Lines, flow, para};
 use super::theme::Theme;
+use crate::text::width;
 use crossterm::event::{KeyCode, KeyEvent};
 
 /// Fewest letters that name somebody.
 const LEAST: usize = 2;
+/// Fewest columns beside a label to type in.
+const LEAST_ROOM: usize = 20;
 
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub(super) enum Act {
@@ -107,7 +110,14 @@ impl Signed {
             lines.extend(flow(&[("Not recorded yet.", theme.trouble)], columns));
             return lines;
         }
-        let mut lines = vec![self.field.line(self.label, columns, theme)];
+        // What is typed wants room: where the label leaves little, it stands above.
+        let mut lines = if columns < width(self.label) + LEAST_ROOM {
+            let mut lines = para(self.label, columns, theme.strong);
+            lines.push(self.field.line(">", columns, theme));
+            lines
+        } else {
+            vec![self.field.line(self.label, columns, theme)]
+        };
         if self.is_short {
             lines.extend(flow(&[("Somebody must be named.", theme.trouble)], columns));
         }

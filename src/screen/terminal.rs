@@ -1,8 +1,10 @@
 //! Turns a real terminal into events for a program and pictures for the person; leaves it as it was found.
 
+use super::signals::{Asked, Signals};
 use super::{ScreenError, watch};
 use crossterm::event::{self, DisableBracketedPaste, EnableBracketedPaste, Event, KeyEvent};
 use crossterm::execute;
+use crossterm::terminal::{EnterAlternateScreen, disable_raw_mode, enable_raw_mode};
 use ratatui::{DefaultTerminal, Frame};
 use std::io;
 use std::panic;
@@ -47,11 +49,13 @@ pub trait Program {
 pub(super) fn run(app: &mut dyn Program) -> Result<(), ScreenError> {
     watch_panics();
     let _watch = watch::Watch::begin();
+    let signals = Signals::begin().map_err(ScreenError::Terminal)?;
     let result = match ratatui::try_init() {
-        Ok(mut terminal) => paste_as_one().and_then(|()| turns(&mut terminal, app)),
+        Ok(mut terminal) => paste_as_one().and_then(|()| turns(&mut terminal, app, &signals)),
         Err(error) => Err(error),
     };
     let restored = restore();
+    signals.end_if_asked();
     result.and(restored).map_err(ScreenError::Terminal)
 }
 
@@ -64,6 +68,23 @@ fn restore() -> io::Result<()> {
     ratatui::try_restore().and(paste)
 }
 
+/// Takes the terminal again, whatever was done to it meanwhile, and forgets what it showed.
+fn take_again(terminal: &mut DefaultTerminal) -> io::Result<()> {
+    // Modes are remembered as they were found; switched off first, so that they are set and not taken for set.
+    disable_raw_mode()?;
+    enable_raw_mode()?;
+    execute!(io::stdout(), EnterAlternateScreen, EnableBracketedPaste)?;
+    terminal.clear()
+}
+
+/// Gives the terminal back, stops, and takes it again once somebody says to go on.
+fn pause(terminal: &mut DefaultTerminal, signals: &Signals) -> io::Result<()> {
+    restore()?;
+    terminal.show_cursor()?;
+    signals.stop()?;
+    take_again(terminal)
+}
+
 /// The hook that `ratatui::try_init` sets knows nothing of pasting: this one, set before it, switches that off.
 fn watch_panics() {
     let earlier = panic::take_hook();
@@ -73,8 +94,15 @@ fn watch_panics() {
     }));
 }
 
-fn turns(terminal: &mut DefaultTerminal, app: &mut dyn Program) -> io::Result<()> {
+fn turns(terminal: &mut DefaultTerminal, app: &mut dyn Program, signals: &Signals) -> io::Result<()> {
     while !app.is_over() {
+        match signals.asked() {
+            Asked::Nothing => {}
+            Asked::Stop => pause(terminal, signals)?,
+            Asked::GoneOn => take_again(terminal)?,
+            // Everything answered is saved.
+            Asked::End => return Ok(()),
+        }
         let size = terminal.size()?;
         app.resize(size.width, size.height);
         app.tick();
@@ -86,7 +114,9 @@ fn turns(terminal: &mut DefaultTerminal, app: &mut dyn Program) -> io::Result<()
             app.work();
         } else if event::poll(if app.is_moving() { FRAME } else { WAIT })? {
             let was_stopped = app.is_stopped();
-            take_all(app)?;
+            if take_all(app)? {
+                pause(terminal, signals)?;
+            }
             if app.is_stopped() && !was_stopped {
                 drop_typed_ahead(app)?;
             }
@@ -95,18 +125,20 @@ fn turns(terminal: &mut DefaultTerminal, app: &mut dyn Program) -> io::Result<()
     Ok(())
 }
 
-/// Everything that waits, before the next picture; but nothing beyond an answer, whose page nobody has seen yet.
-fn take_all(app: &mut dyn Program) -> io::Result<()> {
+/// Everything that waits, before the next picture; but nothing beyond an answer, whose page nobody has seen yet. True if the
+/// program is to stop for a while.
+fn take_all(app: &mut dyn Program) -> io::Result<bool> {
     let was_stopped = app.is_stopped();
     loop {
         match event::read()? {
+            Event::Key(key) if super::keys::is_pause(key) => return Ok(true),
             Event::Key(key) => app.key(key),
             Event::Paste(text) => app.paste(&text),
             _ => {}
         }
         let is_new = app.is_thinking() || app.is_stopped() != was_stopped;
         if app.is_over() || is_new || !event::poll(Duration::ZERO)? {
-            return Ok(());
+            return Ok(false);
         }
     }
 }

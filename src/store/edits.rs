@@ -24,6 +24,9 @@ const RECORD: &str = "edit.json";
 /// Largest knowledge file, bytes.
 const LIMIT: u64 = 8 * 1024 * 1024;
 
+/// Highest number of an edit: it has nine digits.
+const LAST: u32 = 999_999_999;
+
 /// One file of an edit.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct FileEdit {
@@ -80,6 +83,12 @@ pub enum EditError {
         /// Where its old text lies.
         backup: PathBuf,
     },
+    /// Every number has been given.
+    #[error("{} holds the last number of an edit there is; put its files away and begin anew", shown(path))]
+    NoNumber {
+        /// The folder of old texts.
+        path: PathBuf,
+    },
     /// A record in the folder of old texts cannot be read.
     #[error("{} is damaged; put back by hand what is wanted from the folder", shown(path))]
     Damaged {
@@ -132,6 +141,9 @@ pub fn save_edit(
         paths.push(path);
     }
     let number = 1 + numbers(&backups)?.into_iter().max().unwrap_or(0);
+    if LAST < number {
+        return Err(EditError::NoNumber { path: backups });
+    }
     let mut kept = Vec::new();
     for file in files {
         let backup = file.before.as_ref().map(|text| keep(&backups, &file.name, number, text)).transpose()?;

@@ -22,6 +22,9 @@ const JOBS: &str = "jobs";
 /// What a journal's name ends with.
 const EXTENSION: &str = "journal";
 
+/// Highest number of a job: it has nine digits.
+const LAST: u32 = 999_999_999;
+
 /// A job's journal as found in the folder.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
 pub struct JobFile {
@@ -45,6 +48,12 @@ pub enum FolderError {
     /// Neither a folder was named nor is a home known.
     #[error("no folder for jobs is known, as there is no home folder; name one with --data-dir")]
     NoHome,
+    /// Every number has been given.
+    #[error("{} holds the last number there is; move its highest job away", shown(path))]
+    NoNumber {
+        /// The folder of jobs.
+        path: PathBuf,
+    },
     /// The named place is a file.
     #[error("{} is not a folder; name a folder for jobs", shown(path))]
     NotAFolder {
@@ -84,6 +93,9 @@ pub fn next_job_path(data_dir: &Path, title: &str) -> Result<PathBuf, FolderErro
     let numbers = names(&data_dir.join(JOBS))?;
     let last = numbers.iter().filter_map(|(name, _)| numbered(name)).map(|(number, _)| number).max();
     let next = last.unwrap_or(0) + 1;
+    if LAST < next {
+        return Err(FolderError::NoNumber { path: data_dir.join(JOBS) });
+    }
     let name = format!("{next:04}-{}.{EXTENSION}", slug(title));
     Ok(data_dir.join(JOBS).join(name))
 }
@@ -200,6 +212,8 @@ mod tests {
         assert_eq!(list_jobs(folder.path()).unwrap().len(), 1);
         fs::write(jobs.join("9999-z.journal"), "").unwrap();
         assert_eq!(next_job_path(folder.path(), "c").unwrap(), jobs.join("10000-c.journal"));
+        fs::write(jobs.join("999999999-z.journal"), "").unwrap();
+        assert!(matches!(create_job(folder.path(), "c"), Err(FolderError::NoNumber { .. })));
     }
 
     #[test]

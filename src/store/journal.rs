@@ -12,7 +12,7 @@ use thiserror::Error;
 use super::disk::{
     DiskError, advice, create_private, failed, folder_of, open_regular, read_capped, shown, sync_folder,
 };
-use super::frame::{Flaw, Scan, could_be_a_journal, frame, scan};
+use super::frame::{Flaw, NO_LINE, Scan, could_be_a_journal, frame, scan};
 use super::lock::Locked;
 use super::repair::set_aside;
 use super::tail::{Setback, Tail};
@@ -26,6 +26,8 @@ pub struct Journal {
     path: PathBuf,
     /// Keeps the lock even when damage forbids writing.
     tail: Tail<Locked>,
+    /// The check of the last line: the next one hangs on it.
+    last_check: u32,
     damage: Option<Damage>,
 }
 
@@ -134,7 +136,7 @@ impl Journal {
         })?;
         let file = lock(path, file)?;
         sync_folder(folder_of(path))?;
-        Ok(Self { path: path.to_owned(), tail: Tail::new(file, 0), damage: None })
+        Ok(Self { path: path.to_owned(), tail: Tail::new(file, 0), last_check: NO_LINE, damage: None })
     }
 
     /// Opens a journal and gives its events; an unfinished last line is set aside and reported.
@@ -157,7 +159,7 @@ impl Journal {
             }
         }
         let (path, tail) = (path.to_owned(), Tail::new(file, good_bytes));
-        Ok((Self { path, tail, damage }, found.events, torn))
+        Ok((Self { path, tail, last_check: found.last_check, damage }, found.events, torn))
     }
 
     /// Saves one event; when this returns `Ok` it is on the disk.
@@ -169,12 +171,13 @@ impl Journal {
         if json.is_empty() || json.bytes().any(|byte| byte < b' ') {
             return Err(JournalError::NotOneLine { path: path() });
         }
-        let line = frame(json);
+        let (line, check) = frame(self.last_check, json);
         if LIMIT < self.tail.good_bytes() + line.len() as u64 {
             return Err(JournalError::Full { path: path() });
         }
-        let added = self.tail.append(line.as_bytes());
-        added.map_err(|setback| setback_at(path(), setback))
+        self.tail.append(line.as_bytes()).map_err(|setback| setback_at(path(), setback))?;
+        self.last_check = check;
+        Ok(())
     }
 
     /// Where the file stands.

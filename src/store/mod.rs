@@ -17,6 +17,7 @@ mod frame;
 mod listing;
 mod lock;
 mod repair;
+mod settings;
 mod tail;
 
 pub use clock::{Stopwatch, local, now};
@@ -29,3 +30,4 @@ pub use fresh::{FreshError, write_folder, write_new};
 pub use index::{Index, index_path};
 pub use journal::{Damage, Journal, JournalError, TornTail, read_events};
 pub use listing::{LeftOut, Listing, list};
+pub use settings::{read_settings, settings_path, write_settings};

@@ -50,7 +50,7 @@ fn joins(before: Option<char>, after: char) -> bool {
 }
 
 /// Characters that command the terminal, turn the reading direction, or show nothing.
-fn is_hidden(character: char) -> bool {
+pub(super) fn is_hidden(character: char) -> bool {
     character.is_control() // C0, DEL, C1
         || matches!(character,
             '\u{ad}'                        // soft hyphen

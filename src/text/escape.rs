@@ -1,6 +1,7 @@
 //! Turns one line of text into the same line inside a Markdown document, an HTML page or a CSV table.
 
-use super::clean::clean;
+use super::clean::{clean, is_hidden};
+use std::fmt::Write as _;
 
 /// Marks that mean something anywhere in a Markdown line.
 const ANYWHERE: &str = r"\`*_[]<>|~&$";
@@ -51,6 +52,23 @@ pub fn html(text: &str) -> String {
     escaped
 }
 
+/// JSON text of the same value in which whatever could command a terminal, turn the reading direction or hide is written by
+/// its number. Line breaks between values stay.
+pub fn json(text: &str) -> String {
+    let mut escaped = String::with_capacity(text.len());
+    for character in text.chars() {
+        let by_number = is_hidden(character) || matches!(character, '\u{2028}' | '\u{2029}' | '\u{200c}' | '\u{200d}');
+        if character == '\n' || !by_number {
+            escaped.push(character);
+            continue;
+        }
+        for unit in character.encode_utf16(&mut [0; 2]) {
+            let _ = write!(escaped, "\\u{unit:04x}");
+        }
+    }
+    escaped
+}
+
 /// One cell of a CSV table, quoted where needed and harmless in a spreadsheet.
 ///
 /// What a spreadsheet could take for a formula gets a `'` in front; plain negative numbers are left as numbers.
@@ -74,7 +92,7 @@ fn looks_like_a_formula(text: &str) -> bool {
 
 #[cfg(test)]
 mod tests {
-    use super::{csv_cell, html, markdown};
+    use super::{csv_cell, html, json, markdown};
 
     #[test]
     fn markdown_marks_lose_their_meaning() {
@@ -104,6 +122,18 @@ mod tests {
         let hostile = "</td><script src=\"x\">'&amp;\u{1b}[31m\nend";
         assert_eq!(html(hostile), "&lt;/td&gt;&lt;script src=&quot;x&quot;&gt;&#39;&amp;amp;[31m end");
         assert_eq!(html("45 °C → 12 inHg"), "45 °C → 12 inHg");
+    }
+
+    #[test]
+    fn json_keeps_its_value_and_hides_nothing() {
+        let value = serde_json::json!({"a\u{9b}": "\u{1b}[2J\u{202e}\u{7f}\u{e0041}\u{200d}x\u{feff}\ny", "b": ["é", "\u{1f468}"]});
+        let escaped = json(&format!("{value:#}\n"));
+        assert_eq!(crate::text::clean_lines(&escaped), escaped);
+        assert!(
+            escaped.contains("\\u202e") && escaped.contains("\\udb40\\udc41") && escaped.contains('é'),
+            "{escaped}"
+        );
+        assert_eq!(serde_json::from_str::<serde_json::Value>(&escaped).ok(), Some(value));
     }
 
     #[test]

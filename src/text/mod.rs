@@ -3,6 +3,7 @@
 //! On its way in, text goes through [`clean()`]; on its way out through one of the others. [`page`] and [`drawing`] build
 //! whole HTML pages and SVG drawings of escaped text.
 
+pub mod ascii;
 pub mod capital;
 pub mod clean;
 pub mod drawing;
@@ -13,9 +14,10 @@ pub mod page;
 pub mod slug;
 pub mod width;
 
+pub use ascii::ascii;
 pub use capital::capital;
 pub use clean::{clean, clean_lines, is_clean};
-pub use escape::{csv_cell, html, markdown};
+pub use escape::{csv_cell, html, json, markdown};
 pub use fingerprint::fingerprint;
 pub use fold::{Folded, fold, fold_tracked};
 pub use slug::slug;

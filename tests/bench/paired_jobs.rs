@@ -35,9 +35,13 @@ fn main() {
     let family = arguments.next().unwrap_or_else(|| "oil_backed".to_owned());
     let knowledge = common::shipped().knowledge;
     let graph = Graph::new(&knowledge, &family, None);
-    let rule = |overstated, end_game, cells| (Rule { overstated, end_game }, cells);
+    let rule = |overstated, end_game, cells| (Rule { overstated, end_game, ..Rule::default() }, cells);
+    let per_bit = |per_bit| (Rule { overstated: 5.0, end_game: NEVER, per_bit }, 30_000);
     let all = [
         ("list", rule(5.0, NEVER, 30_000)),
+        ("no bits", per_bit(0.0)),
+        ("30 a bit", per_bit(30.0)),
+        ("200 a bit", per_bit(200.0)),
         ("list, up to 200k", rule(5.0, NEVER, FOR_PLANNING)),
         ("list, up to 8k", rule(5.0, NEVER, 8_000)),
         ("list / 2", rule(2.0, NEVER, 30_000)),

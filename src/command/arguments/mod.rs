@@ -26,9 +26,28 @@ pub struct Arguments {
     /// By lines, without moving the cursor.
     #[arg(long, global = true)]
     pub plain: bool,
+    /// Colours of the full screen, for this once; a key there keeps another one.
+    #[arg(long, global = true, value_enum, value_name = "THEME")]
+    pub theme: Option<ThemeWord>,
+    /// Marks, bars and dials of the full screen in ASCII.
+    #[arg(long, global = true)]
+    pub ascii: bool,
     /// What to do; nothing = open a job.
     #[command(subcommand)]
     pub command: Option<Command>,
+}
+
+/// Words for the themes.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum ThemeWord {
+    /// Light text on black.
+    Dark,
+    /// Dark text on white, for the sun.
+    Light,
+    /// The brightest on black.
+    HighContrast,
+    /// Without colours: bold and reverse only.
+    Mono,
 }
 
 /// The commands.

@@ -175,9 +175,11 @@ impl Gates {
     }
 }
 
-/// True if the time between two entries is a pause.
+/// True if the time between two entries is a pause. Behind a clock that was put back nobody knows how long it was, so that
+/// counts as one; a minute back is only a clock that was set right.
 pub fn is_idle(from: Timestamp, to: Timestamp) -> bool {
-    IDLE_MINUTES * 60 < to.as_second() - from.as_second()
+    let seconds = to.as_second() - from.as_second();
+    !(-60..=IDLE_MINUTES * 60).contains(&seconds)
 }
 
 /// True if a check takes something apart: it opens more than the way to a proved zero.

@@ -21,17 +21,16 @@ impl fmt::Display for Position {
     }
 }
 
-/// Where the lines of one text begin.
+/// Where the lines of one text begin, without the text: counted once, asked often.
 #[derive(Debug, Clone)]
-pub struct LineMap<'t> {
-    text: &'t str,
+pub struct LineIndex {
     starts: Vec<usize>,
     chars_before_block: Vec<usize>,
 }
 
-impl<'t> LineMap<'t> {
+impl LineIndex {
     /// Counts the lines of `text`.
-    pub fn new(text: &'t str) -> Self {
+    pub fn new(text: &str) -> Self {
         let ends = text.bytes().enumerate().filter(|(_, byte)| *byte == b'\n');
         let starts = std::iter::once(0).chain(ends.map(|(at, _)| at + 1)).collect();
         let mut before = 0;
@@ -40,20 +39,50 @@ impl<'t> LineMap<'t> {
             before += count_chars(block);
             chars_before_block.push(before);
         }
-        Self { text, starts, chars_before_block }
+        Self { starts, chars_before_block }
+    }
+
+    /// Line and column of a byte of that same text; of its end for an offset behind it.
+    pub fn position(&self, text: &str, offset: usize) -> Position {
+        let offset = text.floor_char_boundary(offset);
+        let line = self.starts.partition_point(|start| *start <= offset);
+        let start = self.nth_start(line).unwrap_or_default();
+        Position { line, column: self.chars_before(text, offset) - self.chars_before(text, start) + 1 }
+    }
+
+    fn nth_start(&self, line: usize) -> Option<usize> {
+        self.starts.get(line.checked_sub(1)?).copied()
+    }
+
+    fn chars_before(&self, text: &str, offset: usize) -> usize {
+        let block = offset / BLOCK;
+        let before = self.chars_before_block.get(block).copied().unwrap_or_default();
+        let rest = text.as_bytes().get(block * BLOCK..offset).unwrap_or_default();
+        before + count_chars(rest)
+    }
+}
+
+/// Where the lines of one text begin.
+#[derive(Debug, Clone)]
+pub struct LineMap<'t> {
+    text: &'t str,
+    index: LineIndex,
+}
+
+impl<'t> LineMap<'t> {
+    /// Counts the lines of `text`.
+    pub fn new(text: &'t str) -> Self {
+        Self { text, index: LineIndex::new(text) }
     }
 
     /// Line and column of a byte; of the end of the text for an offset behind it.
     pub fn position(&self, offset: usize) -> Position {
-        let offset = self.text.floor_char_boundary(offset);
-        let line = self.starts.partition_point(|start| *start <= offset);
-        let start = self.line_start(line);
-        Position { line, column: self.chars_before(offset) - self.chars_before(start) + 1 }
+        self.index.position(self.text, offset)
     }
 
     /// The text of a line, counted from 1, without its line end; empty if there is no such line.
     pub fn line(&self, line: usize) -> &'t str {
-        let (Some(start), end) = (self.nth_start(line), self.nth_start(line + 1)) else {
+        let (Some(start), end) = (self.index.nth_start(line), self.index.nth_start(line + 1)) else {
             return "";
         };
         let end = end.unwrap_or(self.text.len());
@@ -64,22 +93,7 @@ impl<'t> LineMap<'t> {
 
     /// How many lines there are; one behind the last line end counts.
     pub fn line_count(&self) -> usize {
-        self.starts.len()
-    }
-
-    fn nth_start(&self, line: usize) -> Option<usize> {
-        self.starts.get(line.checked_sub(1)?).copied()
-    }
-
-    fn line_start(&self, line: usize) -> usize {
-        self.nth_start(line).unwrap_or_default()
-    }
-
-    fn chars_before(&self, offset: usize) -> usize {
-        let block = offset / BLOCK;
-        let before = self.chars_before_block.get(block).copied().unwrap_or_default();
-        let rest = self.text.as_bytes().get(block * BLOCK..offset).unwrap_or_default();
-        before + count_chars(rest)
+        self.index.starts.len()
     }
 }
 

@@ -12,7 +12,7 @@ mod lines;
 mod path;
 mod read;
 
-pub use lines::{LineMap, Position};
+pub use lines::{LineIndex, LineMap, Position};
 pub use path::Duplicate;
 
 use std::borrow::Cow;

@@ -47,6 +47,7 @@ pub const WHILE_READING: &[(&str, &str)] = &[
     ("not_finite", "a number that is not finite"),
     ("id_twice", "an id given again in another place"),
     ("no_causes", "knowledge without a cause"),
+    ("too_many", "more than 20,000 entries in all files together"),
 ];
 
 /// All rules: first those whose problems are errors, then those that warn.

@@ -13,8 +13,8 @@ use crate::screen::lines::{sentence, two_ends};
 use crate::screen::place::scrolled;
 use crate::screen::sheet::{self, Around, Sheet};
 use crate::screen::terminal::Program;
-use crate::screen::theme::Theme;
-use crate::text::clean;
+use crate::screen::theme::{Look, Remember, Theme, next_theme};
+use crate::text::{clean, width};
 use crossterm::event::KeyEvent;
 use ratatui::Frame;
 use ratatui::layout::Rect;
@@ -35,17 +35,19 @@ pub struct BenchApp<'a> {
     world: World,
     layers: Vec<Layer>,
     message: Option<Message>,
+    remember: Remember,
     is_over: bool,
     pictures: u32,
 }
 
 impl<'a> BenchApp<'a> {
     /// The list of all entries.
-    pub fn new(shop: &'a mut dyn Workshop, theme: Theme) -> Self {
+    pub fn new(shop: &'a mut dyn Workshop, look: Look) -> Self {
         let knowledge = shop.knowledge();
         let lines = entry_lines(&knowledge);
-        let world = World { knowledge, lines, theme, size: (80, 24) };
-        let mut app = Self { shop, world, layers: Vec::new(), message: None, is_over: false, pictures: 0 };
+        let world = World { knowledge, lines, theme: look.theme, size: (80, 24) };
+        let (message, remember) = (look.first_message(), look.remember);
+        let mut app = Self { shop, world, layers: Vec::new(), message, remember, is_over: false, pictures: 0 };
         app.open(boxed(List::new(&app.world)));
         app
     }
@@ -53,6 +55,16 @@ impl<'a> BenchApp<'a> {
     /// What can be done now.
     pub fn hints(&self) -> Vec<Hint> {
         self.top().map(|layer| layer.page.hints(&self.world)).unwrap_or_default()
+    }
+
+    /// Cautions of the page on top as they are said, gravest first.
+    pub fn cautions(&self) -> Vec<String> {
+        self.top().map(|layer| layer.page.sheet(&self.world).said_cautions()).unwrap_or_default()
+    }
+
+    /// Another theme from now on.
+    pub fn wear(&mut self, theme: Theme) {
+        self.world.theme = theme;
     }
 
     fn top(&self) -> Option<&Layer> {
@@ -103,7 +115,7 @@ impl<'a> BenchApp<'a> {
                 let page = HelpPage::new(self.hints());
                 self.open(boxed(page));
             }
-            Effect::OtherTheme => self.world.theme = self.world.theme.other(),
+            Effect::NextTheme => self.message = Some(next_theme(&mut self.world.theme, &self.remember)),
             Effect::Leave => self.leave(),
         }
     }
@@ -127,8 +139,11 @@ impl<'a> BenchApp<'a> {
     fn header(&self) -> Line<'static> {
         let (theme, columns) = (&self.world.theme, usize::from(self.world.size.0).saturating_sub(2));
         let left = format!("bench: {}", self.shop.place());
-        let right = format!("knowledge {} ({})", self.world.knowledge.release, self.world.knowledge.hash);
-        two_ends((&left, theme.header), (&right, theme.header), columns, theme.marks.cut)
+        let (release, hash) = (&self.world.knowledge.release, &self.world.knowledge.hash);
+        let candidates = [format!("knowledge {release} ({hash})"), format!("knowledge {release}"), String::new()];
+        let fits = |right: &&String| width(&left) + 2 + width(right) <= columns;
+        let right = candidates.iter().find(fits).unwrap_or(&candidates[2]);
+        two_ends((&left, theme.header), (right, theme.header), columns, theme.marks.cut)
     }
 
     fn around(&self) -> Around {

@@ -13,11 +13,14 @@ use crate::screen::pages::{list_row, next};
 use crate::screen::parts::percent;
 use crate::screen::sheet::{Columns, Sheet};
 use crate::screen::theme::Theme;
+use crate::text::cut_with;
 use crossterm::event::{KeyCode, KeyEvent};
 use ratatui::text::Line;
 
 /// Cells of a bar of strength.
 const BAR: usize = 10;
+/// Columns below which a link takes two rows.
+const NARROW: usize = 60;
 /// Columns of the words of a strength.
 const WORDS: usize = 24;
 
@@ -141,7 +144,7 @@ impl EntryPage {
             body.push(line(head, theme.heading));
             for row in rows {
                 let chosen = number == self.at;
-                let mut told = vec![link_line(row, chosen, (columns, theme))];
+                let mut told = link_lines(row, chosen, (columns, theme));
                 if chosen {
                     told.extend(hanging(("   ", theme.text), (&row.rests_on, theme.dim), columns));
                 }
@@ -167,8 +170,22 @@ impl EntryPage {
     }
 }
 
-/// Name, words, number and bar of a link, in one line.
-fn link_line(row: &LinkRow, chosen: bool, (columns, theme): (usize, &Theme)) -> Line<'static> {
+/// Name, words, number and bar of a link, in one line; in two where that is too narrow.
+fn link_lines(row: &LinkRow, chosen: bool, (columns, theme): (usize, &Theme)) -> Lines {
+    if columns < NARROW {
+        let mut lines = list_row(&row.name, "", chosen, (columns, theme));
+        let mut spans = vec![
+            span("    ", theme.text),
+            span(
+                &format!("{} ", cut_with(&row.words, columns.saturating_sub(4 + 6 + BAR), theme.marks.cut)),
+                theme.text,
+            ),
+            span(&format!("{:.2} ", row.strength), theme.strong),
+        ];
+        spans.extend(bar((row.strength, 1.0), BAR, theme));
+        lines.push(Line::from(spans));
+        return lines;
+    }
     let style = if chosen { theme.chosen } else { theme.text };
     let mark = if chosen { theme.marks.chosen } else { " " };
     let words = WORDS.min(columns / 3);
@@ -180,7 +197,7 @@ fn link_line(row: &LinkRow, chosen: bool, (columns, theme): (usize, &Theme)) -> 
         span(&format!("{:.2} ", row.strength), theme.strong),
     ];
     spans.extend(bar((row.strength, 1.0), BAR, theme));
-    Line::from(spans)
+    vec![Line::from(spans)]
 }
 
 impl Page for EntryPage {

@@ -36,7 +36,13 @@ const OPEN: &[Bound<Act>] = &[
 const LIST: &[Bound<Act>] = &arrows(Act::Down, Act::Up);
 const REST: &[Bound<Act>] = &[
     way(&[KeyCode::Char('u')], "u", "undo", "take the last edit back", Act::Undo),
-    way(&[KeyCode::Char('l')], "l", "light or dark", "light page for the sun, or dark page", Act::Theme),
+    way(
+        &[KeyCode::Char('l')],
+        "l",
+        "next theme",
+        "dark, light for the sun, high contrast, without colours",
+        Act::Theme,
+    ),
     way(&[KeyCode::Char('h'), KeyCode::Char('?')], "h", "help", "this help", Act::Help),
     way(&[KeyCode::Char('q')], "q", "leave", "leave the bench", Act::Leave),
 ];
@@ -132,7 +138,7 @@ impl Page for List {
             Some(Act::Down) => self.at = next(self.at, self.shown()),
             Some(Act::Up) => self.at = self.at.saturating_sub(1),
             Some(Act::Undo) => return vec![Effect::Undo],
-            Some(Act::Theme) => return vec![Effect::OtherTheme],
+            Some(Act::Theme) => return vec![Effect::NextTheme],
             Some(Act::Help) => return vec![Effect::Help],
             Some(Act::Leave) => return vec![Effect::Leave],
             None if self.is_typing && self.words.press(key) => {

@@ -40,8 +40,8 @@ pub(super) enum Effect {
     Drop,
     /// Help for the page below.
     Help,
-    /// The other one of dark and light.
-    OtherTheme,
+    /// The next theme.
+    NextTheme,
     /// Leave the program.
     Leave,
 }

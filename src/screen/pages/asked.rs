@@ -60,8 +60,9 @@ impl Page for Asked {
     fn sheet(&self, world: &World) -> Sheet {
         let Some(sitting) = world.sitting() else { return Sheet::default() };
         let (theme, columns) = (&world.theme, Columns::of(world.size.0));
-        let mut body = self.ask.lines(columns.body, theme);
-        body.extend(self.ask.dial(sitting, columns.body, theme));
+        let mut body = self.ask.question(columns.body, theme);
+        body.extend(self.ask.how(columns.body, theme));
+        body.extend(self.ask.dial(sitting, columns.body, world));
         if let Some(row) = sitting.trail().into_iter().find(|row| row.id == self.ask.view.id) {
             body.push(blank());
             body.extend(flow(&[("So far:", theme.dim), (&row.answer, theme.strong)], columns.body));

@@ -196,8 +196,8 @@ impl Page for RemedyPage {
         let cautions = self.plan.as_ref().map(|plan| plan.cautions.as_slice()).unwrap_or_default();
         let entry = self.words.as_ref().map(|field| vec![field.line("What was done, and by whom:", columns, theme)]);
         let title = world.sitting().map(|sitting| sitting.name_of(&self.node)).unwrap_or_default();
-        let pinned = parts::cautions(cautions, columns, theme);
-        Sheet { place: "PUT IT RIGHT", title, pinned, body, entry: entry.unwrap_or_default(), ..Sheet::default() }
+        let cautions = parts::cautions(cautions, columns, theme);
+        Sheet { place: "PUT IT RIGHT", title, cautions, body, entry: entry.unwrap_or_default(), ..Sheet::default() }
     }
 
     fn press(&mut self, key: KeyEvent, world: &World) -> Vec<Effect> {

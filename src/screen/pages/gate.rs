@@ -316,7 +316,7 @@ impl Page for GatePage {
 
     fn sheet(&self, world: &World) -> Sheet {
         let (theme, columns) = (&world.theme, Columns::of(world.size.0).full);
-        let pinned = parts::cautions(&self.gate.cautions, columns, theme);
+        let cautions = parts::cautions(&self.gate.cautions, columns, theme);
         let (place, title) = match self.gate.kind {
             GateKind::Isolation => ("ISOLATION", &self.gate.before),
             GateKind::FirstRun => ("FIRST RUN", &self.gate.before),
@@ -324,7 +324,7 @@ impl Page for GatePage {
         let title = if title.is_empty() { "asked again".to_owned() } else { format!("before: {title}") };
         let (body, focus) = self.body(world, columns);
         let entry = self.entry(world, columns);
-        Sheet { place, title, pinned, body, entry, focus, ..Sheet::default() }
+        Sheet { place, title, cautions, body, entry, focus, ..Sheet::default() }
     }
 
     fn press(&mut self, key: KeyEvent, world: &World) -> Vec<Effect> {

@@ -28,7 +28,13 @@ enum Act {
 const KEYS: &[Bound<Act>] = &[
     acts(&[KeyCode::Char('b'), KeyCode::Esc], "b", "back", "back to where you were", Act::Back),
     way(&[KeyCode::Char('g')], "g", "trade words", "trade words in plain words", Act::Words),
-    way(&[KeyCode::Char('l')], "l", "light or dark", "light page for the sun, or dark page", Act::Theme),
+    way(
+        &[KeyCode::Char('l')],
+        "l",
+        "next theme",
+        "dark, light for the sun, high contrast, without colours",
+        Act::Theme,
+    ),
 ];
 
 /// Help for the page below.
@@ -73,7 +79,7 @@ impl Page for Help {
         match find(KEYS, key.code) {
             Some(Act::Back) => vec![Effect::Close],
             Some(Act::Words) => vec![Effect::Open(boxed(words::Words::new(world)))],
-            Some(Act::Theme) => vec![Effect::OtherTheme],
+            Some(Act::Theme) => vec![Effect::NextTheme],
             None => Vec::new(),
         }
     }

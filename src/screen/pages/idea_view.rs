@@ -124,8 +124,8 @@ impl Page for IdeaPage {
             Look::Ready { step, .. } | Look::NotNow { step, .. } => step.cautions.as_slice(),
             Look::Nothing => &[],
         };
-        let pinned = parts::cautions(cautions, columns, theme);
-        Sheet { place: "MY IDEA", title: self.idea.name.clone(), pinned, body, ..Sheet::default() }
+        let cautions = parts::cautions(cautions, columns, theme);
+        Sheet { place: "MY IDEA", title: self.idea.name.clone(), cautions, body, ..Sheet::default() }
     }
 
     fn press(&mut self, key: KeyEvent, world: &World) -> Vec<Effect> {

@@ -234,7 +234,7 @@ impl Page for RebuildPage {
                 "{}, step {} of {}  (sheet {} of {})",
                 step.name, step.step.0, step.step.1, place.0, place.1
             ),
-            pinned: parts::cautions(&step.cautions, columns, theme),
+            cautions: parts::cautions(&step.cautions, columns, theme),
             body: self.body(world, columns),
             entry: self.entry(world, columns),
             ..Sheet::default()

@@ -3,7 +3,7 @@
 use crate::job::{Broke, ChainLink, Confirming, ExpectedReading, RemedyView, ResultCause, Results, Status};
 use crate::screen::ask::part;
 use crate::screen::likely::style_of;
-use crate::screen::lines::{Lines, blank, hanging, line, minutes, numbered, para};
+use crate::screen::lines::{Lines, blank, hanging, line, minutes, numbered, para, span};
 use crate::screen::parts::{at_least, of_20};
 use crate::screen::theme::Theme;
 use crate::text::capital;
@@ -46,10 +46,23 @@ pub(super) fn cause_lines(cause: &ResultCause, columns: usize, theme: &Theme) ->
 
 fn chain(chain: &[ChainLink], columns: usize, theme: &Theme) -> Lines {
     let mut lines = vec![line("CHAIN", theme.heading)];
+    let [first, through, last, beside] = theme.marks.path;
     for (at, link) in chain.iter().enumerate() {
-        let leads = if at == 0 { String::new() } else { format!("{} ", theme.marks.leads) };
-        let label = format!("{:<13}", format!("{leads}{}", link.kind));
-        lines.extend(hanging((&label, theme.dim), (&link.name, theme.strong), columns));
+        let is_last = at + 1 == chain.len();
+        let mark = if is_last { last } else { [first, through][at.min(1)] };
+        let label = format!("{mark} {:<10}", link.kind);
+        let beside = if is_last { " " } else { beside };
+        for (row, mut piece) in
+            hanging((&label, theme.dim), (&link.name, theme.strong), columns).into_iter().enumerate()
+        {
+            // The path goes on beside a name of several rows.
+            if 0 < row
+                && let Some(lead) = piece.spans.first_mut().filter(|lead| lead.content.starts_with("  "))
+            {
+                *lead = span(&format!("{beside}{}", &lead.content[1..]), theme.dim);
+            }
+            lines.push(piece);
+        }
     }
     lines.push(blank());
     lines

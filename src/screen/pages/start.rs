@@ -32,10 +32,19 @@ const TAKE_UP: &[Bound<Act>] =
 const LIST: &[Bound<Act>] = &arrows(Act::Down, Act::Up);
 
 const REST: &[Bound<Act>] = &[
-    way(&[KeyCode::Char('l')], "l", "light or dark", "light page for the sun, or dark page", Act::Theme),
+    way(
+        &[KeyCode::Char('l')],
+        "l",
+        "next theme",
+        "dark, light for the sun, high contrast, without colours",
+        Act::Theme,
+    ),
     way(&[KeyCode::Char('?'), KeyCode::Char('h')], "?", "help", "this help", Act::Help),
     way(&[KeyCode::Char('q')], "q", "leave", "leave the program", Act::Leave),
 ];
+
+/// Columns below which a job takes rows of its own instead of one row in columns.
+const NARROW: usize = 60;
 
 /// The first page.
 #[derive(Debug, Default)]
@@ -63,9 +72,15 @@ impl Start {
         let mut focus = None;
         for (row, job) in world.jobs.iter().enumerate() {
             let first = body.len();
-            let end = format!("{:6}  {}", if job.open { "" } else { "closed" }, job.last);
-            let text = job_text(job, columns.saturating_sub(crate::text::width(&end) + 4), world);
-            body.extend(list_row(&text, &end, row == at, (columns, theme)));
+            let state = if job.open { "" } else { "closed" };
+            if columns < NARROW {
+                let (family, said) = (family_of(job, world), said(job));
+                body.extend(list_row(&format!("{}  {family}: {said}", job.number), state, row == at, (columns, theme)));
+            } else {
+                let end = format!("{state:6}  {}", job.last);
+                let text = job_text(job, columns.saturating_sub(crate::text::width(&end) + 4), world);
+                body.extend(list_row(&text, &end, row == at, (columns, theme)));
+            }
             if row == at {
                 focus = Some((first, body.len()));
             }
@@ -76,15 +91,22 @@ impl Start {
 
 /// Number, pump and complaint in one row.
 fn job_text(job: &JobLine, columns: usize, world: &World) -> String {
-    let family = world.knowledge.all.families.get(&job.pump).map_or(job.pump.as_str(), |family| family.name.as_str());
-    let complaint = match (&job.trouble, job.complaint.as_str()) {
-        (Some(trouble), _) => format!("cannot be read well: {trouble}"),
-        (None, "") => "no complaint yet".to_owned(),
-        (None, said) => said.to_owned(),
-    };
+    let (family, complaint) = (family_of(job, world), said(job));
     let cut = world.theme.marks.cut;
     let pump = pad(&cut_with(family, columns / 3, cut), columns / 3);
     cut_with(&format!("{:>3}  {pump}  {complaint}", job.number), columns, cut)
+}
+
+fn family_of<'w>(job: &'w JobLine, world: &'w World) -> &'w str {
+    world.knowledge.all.families.get(&job.pump).map_or(job.pump.as_str(), |family| family.name.as_str())
+}
+
+fn said(job: &JobLine) -> String {
+    match (&job.trouble, job.complaint.as_str()) {
+        (Some(trouble), _) => format!("cannot be read well: {trouble}"),
+        (None, "") => "no complaint yet".to_owned(),
+        (None, said) => said.to_owned(),
+    }
 }
 
 impl Page for Start {
@@ -119,7 +141,7 @@ impl Page for Start {
                 self.at = self.at.saturating_sub(1);
                 Vec::new()
             }
-            Some(Act::Theme) => vec![Effect::OtherTheme],
+            Some(Act::Theme) => vec![Effect::NextTheme],
             Some(Act::Help) => vec![Effect::Open(boxed(help::Help::new(self.hints(world))))],
             Some(Act::Leave) => vec![Effect::Leave],
             None => Vec::new(),

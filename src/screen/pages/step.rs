@@ -8,6 +8,7 @@ use crate::screen::likely;
 use crate::screen::lines::{Lines, blank, flow, line, numbered, para};
 use crate::screen::page::{Effect, Kind, Page, World};
 use crate::screen::parts;
+use crate::screen::place::is_small;
 use crate::screen::sheet::{Columns, Sheet};
 use crossterm::event::{KeyCode, KeyEvent};
 
@@ -62,11 +63,20 @@ impl StepPage {
         Some(Self { step, ask })
     }
 
-    fn body(&self, world: &World, columns: usize) -> Lines {
+    /// What is asked, how, and what it takes; the question stands first where rows are few. With the rows up to its end.
+    fn body(&self, world: &World, columns: usize) -> (Lines, usize) {
         let theme = &world.theme;
-        let mut body = para(&parts::effort(&self.step), columns, theme.dim);
-        body.extend(self.ask.lines(columns, theme));
-        body.extend(world.sitting().map(|sitting| self.ask.dial(sitting, columns, theme)).unwrap_or_default());
+        let effort = para(&parts::effort(&self.step), columns, theme.dim);
+        let mut body = self.ask.question(columns, theme);
+        let mut lead = body.len();
+        if is_small(world.size) {
+            body.extend(effort);
+        } else {
+            lead += effort.len();
+            body.splice(0..0, effort);
+        }
+        body.extend(self.ask.how(columns, theme));
+        body.extend(world.sitting().map(|sitting| self.ask.dial(sitting, columns, world)).unwrap_or_default());
         body.push(blank());
         if !self.step.steps.is_empty() {
             body.push(line("STEPS", theme.heading));
@@ -78,7 +88,7 @@ impl StepPage {
             let more = if more == 1 { "1 more question".to_owned() } else { format!("{more} more questions") };
             body.extend(para(&format!("This check can also answer {more}."), columns, theme.dim));
         }
-        body
+        (body, lead)
     }
 }
 
@@ -116,19 +126,24 @@ impl Page for StepPage {
     fn sheet(&self, world: &World) -> Sheet {
         let Some(sitting) = world.sitting() else { return Sheet::default() };
         let (theme, columns) = (&world.theme, Columns::of(world.size.0));
-        let mut pinned = parts::cautions(&self.step.cautions, columns.full, theme);
-        if let Some(note) = parts::isolation_note(sitting, &self.step) {
-            pinned.extend(flow(&[(&note, theme.strong)], columns.full));
+        let note = parts::isolation_note(sitting, &self.step);
+        let (mut body, lead) = self.body(world, columns.body);
+        let mut pinned = note.map(|note| flow(&[(&note, theme.strong)], columns.full)).unwrap_or_default();
+        if is_small(world.size) {
+            // The question has no room below it.
+            body.splice(lead..lead, std::mem::take(&mut pinned));
         }
         Sheet {
             place: if self.ask.view.number.is_some() { "READING" } else { "QUESTION" },
             title: self.step.name.clone(),
+            cautions: parts::cautions(&self.step.cautions, columns.full, theme),
             pinned,
-            body: self.body(world, columns.body),
+            body,
+            lead,
             side: likely::beside(sitting, columns.side, theme),
             foot: parts::trail(sitting, columns.full, theme),
             entry: self.ask.entry(world, columns.full),
-            focus: None,
+            ..Sheet::default()
         }
     }
 

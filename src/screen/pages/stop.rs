@@ -109,15 +109,16 @@ impl Page for StopPage {
         let rank = self.stop.cautions.iter().map(|caution| caution.rank).min().unwrap_or(SignalWord::Caution);
         let why = format!("{}.", self.stop.name.trim_end_matches('.'));
         let why = crate::text::capital(&why);
-        let mut pinned =
-            flow(&[("STOP", theme.signal(rank)), (&why, theme.strong), (&self.stop.why, theme.text)], columns);
-        pinned.extend(parts::cautions(&self.stop.cautions, columns, theme));
+        let sign = format!("{} STOP", theme.sign(rank));
+        let mut cautions =
+            vec![flow(&[(&sign, theme.signal(rank)), (&why, theme.strong), (&self.stop.why, theme.text)], columns)];
+        cautions.extend(parts::cautions(&self.stop.cautions, columns, theme));
         let entry = self.run_on.as_ref().map(|signed| signed.lines(columns, theme)).unwrap_or_default();
         let body = self.body(world, columns);
         Sheet {
             place: "STOP",
             title: "this comes before any question".to_owned(),
-            pinned,
+            cautions,
             body,
             entry,
             ..Sheet::default()

@@ -1,10 +1,12 @@
 //! Turns everything given so far into a list whose rows can be answered anew or taken back.
 
 use super::{ABOVE, above, asked, boxed, list_row, next, pump_sheet, with};
-use crate::job::{Isolation, Sitting, TrailRow};
+use crate::job::{Course, Isolation, Sitting, TrailRow};
+use crate::screen::chart;
 use crate::screen::keys::{Bound, Hint, acts, arrows, find, hints, way};
-use crate::screen::lines::{Lines, blank, hanging, line, para};
+use crate::screen::lines::{Lines, blank, cell, hanging, line, para, span};
 use crate::screen::page::{Effect, Page, World};
+use crate::screen::parts::of_20;
 use crate::screen::sheet::{Columns, Sheet};
 use crate::screen::theme::Theme;
 use crossterm::event::{KeyCode, KeyEvent};
@@ -28,16 +30,22 @@ const LIST: &[Bound<Act>] = &arrows(Act::Down, Act::Up);
 const SHEET: &[Bound<Act>] =
     &[way(&[KeyCode::Char('f')], "f", "pump sheet", "the pump sheet: fill it in, see what would help", Act::PumpSheet)];
 
+/// Causes whose way is drawn.
+const DRAWN: usize = 3;
+
 /// The trail.
-#[derive(Debug)]
 pub(in crate::screen) struct TrailPage {
     at: usize,
+    /// How the list moved; worked out between keys.
+    course: Course,
+    /// True once it is whole.
+    is_drawn: bool,
 }
 
 impl TrailPage {
     /// With the newest row chosen.
     pub(in crate::screen) fn new() -> Self {
-        Self { at: 0 }
+        Self { at: 0, course: Course::default(), is_drawn: false }
     }
 
     fn chosen(&self, world: &World) -> Option<TrailRow> {
@@ -115,7 +123,44 @@ fn decisions(sitting: &Sitting, columns: usize, theme: &Theme) -> Lines {
     lines
 }
 
+/// How the shares of the leading causes moved, a row each, the newest entry at the right end.
+fn moved(course: &Course, sitting: &Sitting, columns: usize, theme: &Theme) -> Lines {
+    let rows = sitting.likely(DRAWN);
+    if rows.iter().all(|row| course.shares_of(&row.id).len() < 2) {
+        return Lines::new();
+    }
+    let mut lines = vec![line("HOW THE LIST MOVED, ENTRY BY ENTRY", theme.heading)];
+    let (name, now) = (if columns < 60 { 0 } else { columns / 2 }, 9);
+    for row in rows {
+        let shares = course.shares_of(&row.id);
+        let room = columns.saturating_sub(name + now).max(1);
+        let newest = shares.get(shares.len().saturating_sub(room)..).unwrap_or_default();
+        if name == 0 {
+            lines.push(line(&cell(&row.name, columns, theme.marks.cut), theme.text));
+        }
+        for mut drawn in chart::columns(newest, 1, theme.bar, theme) {
+            if 0 < name {
+                drawn.spans.insert(0, span(&format!("{} ", cell(&row.name, name - 1, theme.marks.cut)), theme.text));
+            }
+            drawn.spans.push(span(&format!(" {}", of_20(row.probability)), theme.text));
+            lines.push(drawn);
+        }
+    }
+    lines.push(blank());
+    lines
+}
+
 impl Page for TrailPage {
+    fn is_working(&self) -> bool {
+        !self.is_drawn
+    }
+
+    fn work(&mut self, world: &World) {
+        let Some(sitting) = world.sitting() else { return };
+        self.course.go_on(sitting);
+        self.is_drawn = self.course.is_whole(sitting);
+    }
+
     fn hints(&self, world: &World) -> Vec<Hint> {
         if self.chosen(world).is_none() {
             return with(SHEET, ABOVE);
@@ -152,6 +197,9 @@ impl Page for TrailPage {
         }
         body.push(blank());
         body.extend(decisions(sitting, columns, theme));
+        if self.is_drawn {
+            body.extend(moved(&self.course, sitting, columns, theme));
+        }
         body.extend(para("A change counts as if it had been entered so at first.", columns, theme.dim));
         Sheet {
             place: "TRAIL",
@@ -183,5 +231,6 @@ impl Page for TrailPage {
     fn refresh(&mut self, world: &World) {
         let many = world.sitting().map_or(0, |sitting| sitting.trail().len());
         self.at = self.at.min(many.saturating_sub(1));
+        (self.course, self.is_drawn) = (Course::default(), false);
     }
 }

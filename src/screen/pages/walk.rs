@@ -146,9 +146,10 @@ impl Page for Walk {
         let (theme, (width, height)) = (&world.theme, world.size);
         let columns = Columns::of(width);
         let is_tall = TALL <= height;
-        let pinned = self.tall(is_tall, |row| {
+        let caution = self.tall(is_tall, |row| {
             row.caution.as_ref().map(|caution| parts::caution(caution, columns.full, theme)).unwrap_or_default()
         });
+        let cautions = if caution.is_empty() { Vec::new() } else { vec![caution] };
         let entry = if is_tall { self.tall(true, |row| how_to(row, columns.full, theme)) } else { Lines::new() };
         let beside = BESIDE <= width;
         let (mut body, mut focus) = self.looks(sitting, if beside { columns.body } else { columns.full }, world);
@@ -167,7 +168,7 @@ impl Page for Walk {
             body.extend(likely::rows(sitting, likely::BESIDE, columns.full, theme));
         }
         let title = "nothing is opened".to_owned();
-        Sheet { place: "WALK ROUND THE PUMP", title, pinned, body, side, entry, focus, ..Sheet::default() }
+        Sheet { place: "WALK ROUND THE PUMP", title, cautions, body, side, entry, focus, ..Sheet::default() }
     }
 
     fn press(&mut self, key: KeyEvent, world: &World) -> Vec<Effect> {

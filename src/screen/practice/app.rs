@@ -15,7 +15,7 @@ use crate::screen::lines::{minutes, sentence, two_ends};
 use crate::screen::place::scrolled;
 use crate::screen::sheet::{self, Around, Sheet};
 use crate::screen::terminal::Program;
-use crate::screen::theme::Theme;
+use crate::screen::theme::{Look, Remember, Theme, next_theme};
 use crate::text::{clean, width};
 use crossterm::event::KeyEvent;
 use jiff::Timestamp;
@@ -25,10 +25,10 @@ use ratatui::text::Line;
 use std::rc::Rc;
 
 /// What the caller decides.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone)]
 pub struct PracticeOptions {
-    /// Styles.
-    pub theme: Theme,
+    /// How it looks.
+    pub look: Look,
     /// The clock by which the needles move.
     pub now: fn() -> Timestamp,
 }
@@ -46,6 +46,7 @@ pub struct PracticeApp<'a> {
     layers: Vec<Layer>,
     message: Option<Message>,
     is_over: bool,
+    remember: Remember,
     now: fn() -> Timestamp,
     began: Timestamp,
 }
@@ -63,12 +64,13 @@ impl<'a> PracticeApp<'a> {
             groups: Vec::new(),
             progress: Progress::default(),
             unsaved: false,
-            theme: options.theme,
+            theme: options.look.theme,
             size: (80, 24),
             seconds: 0.0,
         };
         let (now, began) = (options.now, (options.now)());
-        let mut app = Self { room, world, layers: Vec::new(), message: None, is_over: false, now, began };
+        let (message, remember) = (options.look.first_message(), options.look.remember);
+        let mut app = Self { room, world, layers: Vec::new(), message, is_over: false, remember, now, began };
         app.back_to_choice();
         match (choice.lesson, choice.help) {
             (Some(lesson), Some(help)) => app.carry_out(vec![Effect::Begin(lesson, choice.seed, help)]),
@@ -81,6 +83,16 @@ impl<'a> PracticeApp<'a> {
     /// What can be done now.
     pub fn hints(&self) -> Vec<Hint> {
         self.top().map(|layer| layer.page.hints(&self.world)).unwrap_or_default()
+    }
+
+    /// Cautions of the page on top as they are said, gravest first.
+    pub fn cautions(&self) -> Vec<String> {
+        self.top().map(|layer| layer.page.sheet(&self.world).said_cautions()).unwrap_or_default()
+    }
+
+    /// Another theme from now on.
+    pub fn wear(&mut self, theme: Theme) {
+        self.world.theme = theme;
     }
 
     fn top(&self) -> Option<&Layer> {
@@ -148,7 +160,7 @@ impl<'a> PracticeApp<'a> {
                 self.layers.pop();
             }
             Effect::ToChoice => self.back_to_choice(),
-            Effect::OtherTheme => self.world.theme = self.world.theme.other(),
+            Effect::NextTheme => self.message = Some(next_theme(&mut self.world.theme, &self.remember)),
             Effect::Leave => self.is_over = true,
         }
         Ok(())

@@ -58,8 +58,8 @@ impl Page for CheckPage {
         body.push(blank());
         body.push(line("HOW", theme.heading));
         body.extend(numbered(&check.steps, columns, theme.text));
-        let pinned = parts::cautions(cautions, columns, theme);
-        Sheet { place: "CHECK", title: check.name.clone(), pinned, body, ..Sheet::default() }
+        let cautions = parts::cautions(cautions, columns, theme);
+        Sheet { place: "CHECK", title: check.name.clone(), cautions, body, ..Sheet::default() }
     }
 
     fn press(&mut self, key: KeyEvent, _world: &World) -> Vec<Effect> {

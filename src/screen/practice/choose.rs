@@ -33,7 +33,13 @@ const LIST: &[Bound<Act>] = &arrows(Act::Down, Act::Up);
 const REST: &[Bound<Act>] = &[
     way(&[KeyCode::Char('a')], "a", "all lessons, or what is due", "every lesson, or groups by what is due", Act::All),
     way(&[KeyCode::Char('p')], "p", "progress", "how practice goes", Act::Progress),
-    way(&[KeyCode::Char('l')], "l", "light or dark", "light page for the sun, or dark page", Act::Theme),
+    way(
+        &[KeyCode::Char('l')],
+        "l",
+        "next theme",
+        "dark, light for the sun, high contrast, without colours",
+        Act::Theme,
+    ),
     way(&[KeyCode::Char('h'), KeyCode::Char('?')], "h", "help", "this help", Act::Help),
     way(&[KeyCode::Char('q')], "q", "leave", "leave the program", Act::Leave),
 ];
@@ -112,7 +118,7 @@ impl Page for Choose {
             Some(Act::Up) => self.at = self.at.saturating_sub(1),
             Some(Act::All) => (self.at, self.shows_all) = (0, !self.shows_all),
             Some(Act::Progress) => return vec![Effect::Open(boxed(ProgressPage))],
-            Some(Act::Theme) => return vec![Effect::OtherTheme],
+            Some(Act::Theme) => return vec![Effect::NextTheme],
             Some(Act::Help) => return vec![help(self.hints(world))],
             Some(Act::Leave) => return vec![Effect::Leave],
             None => {}

@@ -48,8 +48,8 @@ impl Page for GatePage {
         body.push(blank());
         let lines: Vec<String> = self.gate.lines.iter().map(|line| line.ask.to_owned()).collect();
         body.extend(numbered(&lines, columns, theme.strong));
-        let pinned = parts::cautions(&self.gate.cautions, columns, theme);
-        Sheet { place, title: title.to_owned(), pinned, body, ..Sheet::default() }
+        let cautions = parts::cautions(&self.gate.cautions, columns, theme);
+        Sheet { place, title: title.to_owned(), cautions, body, ..Sheet::default() }
     }
 
     fn press(&mut self, key: KeyEvent, _world: &World) -> Vec<Effect> {

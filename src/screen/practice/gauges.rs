@@ -6,6 +6,7 @@ use super::page::{Effect, Page, World};
 use crate::practice::Dial;
 use crate::screen::chart::columns;
 use crate::screen::dial::place;
+use crate::screen::face::{Face, face_lines, has_room};
 use crate::screen::keys::{Bound, Hint, acts, find, hints};
 use crate::screen::lines::{Lines, blank, line, para, span, two_ends};
 use crate::screen::sheet::{Columns, Sheet};
@@ -50,6 +51,14 @@ fn gauge(dial: &Dial, seconds: f64, (width, rows): (usize, usize), theme: &Theme
     lines
 }
 
+/// The round face: the healthy band outside, where the needle swings inside.
+fn round(dial: &Dial, seconds: f64, columns: usize, theme: &Theme) -> Lines {
+    let needle = dial.course.get(dial.point(seconds / SLOWER)).map(|point| point.at);
+    let healthy = dial.healthy.map(|band| (band, theme.good));
+    let bands = healthy.into_iter().chain([(dial.swing, theme.bar)]).collect();
+    face_lines(&Face { bands, needle }, columns, theme)
+}
+
 /// The face: where the needle swings, and where it stands now.
 fn face(dial: &Dial, now: usize, cells: usize, theme: &Theme) -> Line<'static> {
     let (from, to) = (place(dial.swing.0, cells), place(dial.swing.1, cells));
@@ -87,8 +96,13 @@ impl Page for GaugesPage {
         let mut body = Lines::new();
         match &world.dials {
             Some(dials) if !stands => {
+                let tall = has_room(world.size);
                 for dial in dials {
-                    body.extend(gauge(dial, world.seconds, (full, TRACE.1), theme));
+                    let mut lines = gauge(dial, world.seconds, (full, TRACE.1), theme);
+                    if tall {
+                        lines.splice(1..1, round(dial, world.seconds, full, theme));
+                    }
+                    body.extend(lines);
                     let swings = format!("The needle goes from {} to {}.", dial.between.0, dial.between.1);
                     body.extend(para(&swings, full, theme.text));
                     body.push(blank());

@@ -201,7 +201,7 @@ impl Page for JobPage {
         Sheet {
             place: "AT THE PUMP",
             title: exercise.lesson.1.name.clone(),
-            pinned: parts::cautions(cautions, columns.full, theme),
+            cautions: parts::cautions(cautions, columns.full, theme),
             body: self.body(exercise, columns.body, theme),
             side,
             ..Sheet::default()

@@ -42,12 +42,19 @@ impl Page for Missed {
         let lead = if self.miss.instead.1 == Move::Stops { "Unsafe" } else { "Unsafe, so it was not done" };
         let what = format!("{lead}: {}.", self.miss.what);
         let instead = sentence(&self.miss.instead.0);
-        let mut pinned =
-            flow(&[(rank.word(), theme.signal(rank)), (&what, theme.strong), (&instead, theme.text)], columns);
-        pinned.extend(parts::cautions(&self.miss.cautions, columns, theme));
+        let sign = format!("{} {}", theme.sign(rank), rank.word());
+        let mut cautions =
+            vec![flow(&[(&sign, theme.signal(rank)), (&what, theme.strong), (&instead, theme.text)], columns)];
+        cautions.extend(parts::cautions(&self.miss.cautions, columns, theme));
         let mut body = vec![blank()];
         body.extend(para("This job is failed. Go on with it and learn from it.", columns, theme.trouble));
-        Sheet { place: "UNSAFE", title: "this could have harmed somebody".to_owned(), pinned, body, ..Sheet::default() }
+        Sheet {
+            place: "UNSAFE",
+            title: "this could have harmed somebody".to_owned(),
+            cautions,
+            body,
+            ..Sheet::default()
+        }
     }
 
     fn press(&mut self, key: KeyEvent, _world: &World) -> Vec<Effect> {

@@ -43,8 +43,8 @@ pub(super) enum Effect {
     Close,
     /// Back to the choice of lessons.
     ToChoice,
-    /// The other one of dark and light.
-    OtherTheme,
+    /// The next theme.
+    NextTheme,
     /// Leave the program.
     Leave,
 }

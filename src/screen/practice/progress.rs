@@ -4,7 +4,7 @@ use super::page::{Effect, Page, World};
 use crate::practice::Progress;
 use crate::screen::chart::{bar, columns};
 use crate::screen::keys::{Bound, Hint, acts, find, hints};
-use crate::screen::lines::{Lines, blank, line, para, span};
+use crate::screen::lines::{Lines, blank, flow, line, para, span};
 use crate::screen::parts::percent;
 use crate::screen::sheet::{Columns, Sheet};
 use crate::screen::theme::Theme;
@@ -28,21 +28,24 @@ fn trend(name: &str, all: &str, last: &str, theme: &Theme) -> Line<'static> {
     ])
 }
 
-fn trends(progress: &Progress, theme: &Theme) -> Lines {
+fn trends(progress: &Progress, width: usize, theme: &Theme) -> Lines {
     let times = |times: f64| format!("{times:.1} x");
+    let both = |(all, last): (f64, f64), words: fn(f64) -> String| (words(all), words(last));
+    let rows = [
+        ("passed", both(progress.passed, percent)),
+        ("minutes, times the planner's", (times(progress.over_planner.0), times(progress.over_planner.1))),
+        ("told per minute, of the best possible", both(progress.share_of_best, percent)),
+        ("unsafe moves", (progress.unsafe_moves.0.to_string(), progress.unsafe_moves.1.to_string())),
+    ];
+    if width < 56 {
+        let told = |(name, (all, last)): (&str, (String, String))| {
+            flow(&[(&format!("{name}:"), theme.text), (&format!("{all}, last ten {last}"), theme.strong)], width)
+        };
+        return rows.into_iter().flat_map(told).collect();
+    }
     let head = format!("{:38}{:>8}{:>10}", "", "all", "last ten");
-    vec![
-        line(&head, theme.heading),
-        trend("passed", &percent(progress.passed.0), &percent(progress.passed.1), theme),
-        trend("minutes, times the planner's", &times(progress.over_planner.0), &times(progress.over_planner.1), theme),
-        trend(
-            "told per minute, of the best possible",
-            &percent(progress.share_of_best.0),
-            &percent(progress.share_of_best.1),
-            theme,
-        ),
-        trend("unsafe moves", &progress.unsafe_moves.0.to_string(), &progress.unsafe_moves.1.to_string(), theme),
-    ]
+    let rows = rows.into_iter().map(|(name, (all, last))| trend(name, &all, &last, theme));
+    std::iter::once(line(&head, theme.heading)).chain(rows).collect()
 }
 
 /// The latest jobs as columns, those not passed marked below.
@@ -51,7 +54,8 @@ fn course(progress: &Progress, room: usize, theme: &Theme) -> Lines {
     let latest = progress.course.get(first..).unwrap_or_default();
     let shares: Vec<f64> = latest.iter().map(|(share, _)| *share).collect();
     let marks: String = latest.iter().map(|(_, passed)| if *passed { " " } else { "x" }).collect();
-    let mut lines = vec![line("JOB BY JOB: TOLD PER MINUTE, OF THE BEST POSSIBLE; x: NOT PASSED", theme.heading)];
+    let head = "JOB BY JOB: TOLD PER MINUTE, OF THE BEST POSSIBLE; x: NOT PASSED";
+    let mut lines = para(head, room, theme.heading);
     lines.extend(columns(&shares, ROWS, theme.bar, theme));
     lines.push(line(&marks, theme.trouble));
     lines
@@ -87,7 +91,7 @@ impl Page for ProgressPage {
         if progress.jobs == 0 {
             body.push(line("No job has ended yet.", theme.text));
         } else {
-            body.extend(trends(progress, theme));
+            body.extend(trends(progress, full, theme));
             body.push(blank());
             body.extend(course(progress, full, theme));
             body.push(blank());

@@ -27,7 +27,13 @@ enum Act {
 
 const HELP: &[Bound<Act>] = &[
     acts(&[KeyCode::Char('b'), KeyCode::Esc], "b", "back", "back to where you were", Act::Back),
-    way(&[KeyCode::Char('l')], "l", "light or dark", "light page for the sun, or dark page", Act::Theme),
+    way(
+        &[KeyCode::Char('l')],
+        "l",
+        "next theme",
+        "dark, light for the sun, high contrast, without colours",
+        Act::Theme,
+    ),
 ];
 
 const BACK: &[Bound<Act>] =
@@ -41,7 +47,7 @@ const GIVE_UP: &[Bound<Act>] = &[
 fn act(key: KeyEvent, table: &[Bound<Act>]) -> Vec<Effect> {
     match find(table, key.code) {
         Some(Act::Back) => vec![Effect::Close],
-        Some(Act::Theme) => vec![Effect::OtherTheme],
+        Some(Act::Theme) => vec![Effect::NextTheme],
         Some(Act::GiveUp) => vec![Effect::Make(Move::GivesUp)],
         None => Vec::new(),
     }
@@ -110,9 +116,9 @@ impl Page for HintPage {
     fn sheet(&self, world: &World) -> Sheet {
         let columns = Columns::of(world.size.0).full;
         let cautions = self.reasons.step.as_ref().map(|step| step.cautions.as_slice()).unwrap_or_default();
-        let pinned = parts::cautions(cautions, columns, &world.theme);
+        let cautions = parts::cautions(cautions, columns, &world.theme);
         let body = reasons_lines(&self.reasons, columns, &world.theme);
-        Sheet { place: "HINT", title: "what the planner would do".to_owned(), pinned, body, ..Sheet::default() }
+        Sheet { place: "HINT", title: "what the planner would do".to_owned(), cautions, body, ..Sheet::default() }
     }
 
     fn press(&mut self, key: KeyEvent, _world: &World) -> Vec<Effect> {

@@ -49,10 +49,11 @@ pub const FAULTS: &[Fault] = &[
     fault("inlet_line_undersized", "inlet pipe, fitting or valve too small", WithWork, |works, bad| {
         times(works, Part::InletBore, bad.even(0.75, 0.42));
     }),
-    fault("inlet_joint_draws_air", "inlet joint, clamp or thread draws air", Slow, draws_air),
-    fault("strainer_lid_draws_air", "strainer lid or bowl seal draws air", WithWork, draws_air),
-    fault("inlet_stem_draws_air", "inlet valve stem or drain cock draws air", Slow, draws_air),
-    fault("manifold_seal_draws_air", "inlet manifold or inlet valve cover seal draws air", WithWork, draws_air),
+    fault("inlet_joint_draws_air", "inlet joint, clamp or thread draws air", Slow, draws_air).by_vacuum(),
+    fault("strainer_lid_draws_air", "strainer lid or bowl seal draws air", WithWork, draws_air).by_vacuum(),
+    fault("inlet_stem_draws_air", "inlet valve stem or drain cock draws air", Slow, draws_air).by_vacuum(),
+    fault("manifold_seal_draws_air", "inlet manifold or inlet valve cover seal draws air", WithWork, draws_air)
+        .by_vacuum(),
     fault("inlet_stabiliser_flat", "inlet stabiliser lost its gas or is waterlogged", Slow, |works, bad| {
         works.inlet.compliance *= bad.even(0.5, 0.1);
     }),

@@ -37,6 +37,8 @@ pub struct Fault {
     pub onset: Onset,
     /// No list of known causes has it.
     pub outside: bool,
+    /// It draws air in: where the inlet is under pressure nothing comes of it but a drip.
+    pub by_vacuum: bool,
     /// What of it the pump's numbers do not show; empty where they show all.
     pub untouched: &'static str,
     act: fn(&mut Works, Bad),
@@ -80,12 +82,17 @@ impl Bad {
 }
 
 const fn fault(id: &'static str, name: &'static str, onset: Onset, act: fn(&mut Works, Bad)) -> Fault {
-    Fault { id, name, onset, outside: false, untouched: "", act }
+    Fault { id, name, onset, outside: false, by_vacuum: false, untouched: "", act }
 }
 
 impl Fault {
     const fn leaves(mut self, untouched: &'static str) -> Self {
         self.untouched = untouched;
+        self
+    }
+
+    const fn by_vacuum(mut self) -> Self {
+        self.by_vacuum = true;
         self
     }
 

@@ -8,6 +8,7 @@ mod numbers;
 mod scene;
 mod story;
 pub mod table;
+mod taken;
 
 use super::chance::Chance;
 use super::faults::{Fault, Onset, Present};
@@ -16,6 +17,7 @@ use crate::physics::OutOfRange;
 pub use numbers::ids as from_numbers;
 pub use scene::{Pair, Scene, Sound};
 pub use story::complaints;
+pub use taken::{ids as taken_by_hand, taken};
 
 /// What a person says.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

@@ -9,7 +9,7 @@ use crate::physics::steady::{Inlet, Oil, Orifice, Outlet, Output, Part, State};
 use crate::simulation::{Settled, Works};
 
 /// Share of people who say yes at a value, where half do at `half`: a logistic curve.
-fn rises(value: f64, half: f64, width: f64) -> f64 {
+pub(super) fn rises(value: f64, half: f64, width: f64) -> f64 {
     1.0 / (1.0 + libm::exp(-(value - half) / width))
 }
 
@@ -189,10 +189,12 @@ const HALF: State =
     State { speed: 50, outlet: Outlet::Working, inlet: Inlet::AsFound, oil: Oil::Warm, orifice: Orifice::Fitted };
 const FULL: State = State { speed: 100, ..HALF };
 
-/// Better flow, or, where flow is all there is, no vapour any more.
+/// Better flow, or, where flow is all there is, no vapour or no air any more: over pressure a leak lets liquid out.
 fn helps(seen: &Seen, other: &Pair) -> f64 {
-    let quiet = rises(seen.pair.now.vapour - other.now.vapour, 0.1, 0.03) * rises(flow(other), 0.95, 0.01);
-    rises(flow(other) - flow(seen.pair), 0.05, 0.01).max(0.8 * quiet)
+    let full = rises(flow(other), 0.95, 0.01);
+    let quiet = rises(seen.pair.now.vapour - other.now.vapour, 0.1, 0.03) * full;
+    let clear = rises(seen.pair.now.gas - other.now.gas, 0.03, 0.008) * full;
+    rises(flow(other) - flow(seen.pair), 0.05, 0.01).max(0.8 * quiet.max(clear))
 }
 
 /// What is tried.

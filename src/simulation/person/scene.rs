@@ -32,7 +32,7 @@ impl Sound {
     ///
     /// # Errors
     /// [`OutOfRange`] for numbers that describe no pump.
-    fn settled(&self, state: State) -> Result<Settled, OutOfRange> {
+    pub fn settled(&self, state: State) -> Result<Settled, OutOfRange> {
         if let Some(known) = self.settled.borrow().get(&state) {
             return Ok(known.clone());
         }

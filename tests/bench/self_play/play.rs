@@ -7,7 +7,7 @@ use weephole::belief::{Leaf, Likelihood, Network, Question};
 use weephole::evidence::{Facts, network, question_of};
 use weephole::knowledge::schema::{Id, PumpState};
 use weephole::knowledge::{Graph, Healthy, Knowledge, NodeKind, Scale};
-use weephole::planning::{Asked, OVERSTATED, Plan, Proposal, Rule, openings};
+use weephole::planning::{Asked, Plan, Proposal, Rule, openings};
 use weephole::quantity::Quantity;
 use weephole::trial::{MOST_ANSWERS, Ranking};
 
@@ -190,7 +190,7 @@ impl<'a> Play<'a> {
         told.sort_by_key(|(id, _)| *id);
         let all: Vec<Likelihood> = told.into_iter().map(|(_, likelihood)| likelihood.clone()).collect();
         let pump = (self.table.knowledge, self.table.graph, &self.table.network);
-        let rule = Rule { overstated: OVERSTATED, end_game: f64::INFINITY };
+        let rule = Rule { end_game: f64::INFINITY, ..Rule::default() };
         planned(pump, (&all, CELLS), (&self.asked, rule), |id| self.table.question(id))
     }
 

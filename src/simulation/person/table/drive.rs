@@ -6,6 +6,7 @@ use super::Row;
 
 /// Drive and bearings.
 pub const ROWS: &[Row] = &[
+    // DOE motor tip sheet (belts lose grip if not tightened again). Shares: practice, no source.
     Row {
         fault: "belt_not_retensioned",
         look: (0.92, 0.97),
@@ -22,6 +23,7 @@ pub const ROWS: &[Row] = &[
             ("since_work_days", 0.3, 0.3),
         ],
     },
+    // Slip glazes whatever wets it. Shares: practice, no source.
     Row {
         fault: "belt_wet_or_oily",
         look: (0.93, 0.98),
@@ -37,6 +39,7 @@ pub const ROWS: &[Row] = &[
             ("water_after_wash", 0.15, 0.15),
         ],
     },
+    // Slip by wear, as above. Shares: practice, no source.
     Row {
         fault: "belt_set_worn_out",
         look: (0.88, 0.96),
@@ -51,8 +54,10 @@ pub const ROWS: &[Row] = &[
             ("sheave_hot", 0.15, 0.4),
             ("belts_run_at_unequal_depth", 0.25, 0.35),
             ("look_belts_unequal", 0.2, 0.3),
+            ("burnt_smell", 0.03, 0.2),
         ],
     },
+    // Physics: side load on both bearings. Bearings spoil in weeks, not by the first look: practice, no source.
     Row {
         fault: "belt_too_tight",
         look: (0.85, 0.94),
@@ -67,8 +72,10 @@ pub const ROWS: &[Row] = &[
             ("motor_bearing_noisy", 0.1, 0.25),
             ("all_readings_as_baseline", 0.6, 0.5),
             ("bearing_hot_within_half_hour", 0.2, 0.35),
+            ("look_bearing_spalled", 0.05, 0.25),
         ],
     },
+    // Ratio of the sheaves: seen with a rule. Shares: practice, no source.
     Row {
         fault: "sheave_ratio_slow",
         look: (0.92, 0.97),
@@ -84,6 +91,7 @@ pub const ROWS: &[Row] = &[
             ("belt_code_differs", 0.1, 0.1),
         ],
     },
+    // As above; too fast, valves pound. Shares: practice, no source.
     Row {
         fault: "sheave_ratio_fast",
         look: (0.92, 0.97),
@@ -95,11 +103,11 @@ pub const ROWS: &[Row] = &[
             ("changed_speed", 0.4, 0.4),
             ("load_or_speed_raised", 0.4, 0.4),
             ("hammer_tracks_setting", 0.3, 0.5),
-            ("motor_trips", 0.1, 0.4),
             ("knock_each_turn", 0.1, 0.3),
             ("never_right", 0.25, 0.25),
         ],
     },
+    // Read off the drive. Shares: practice, no source.
     Row {
         fault: "speed_set_low",
         look: (0.93, 0.98),
@@ -115,6 +123,7 @@ pub const ROWS: &[Row] = &[
             ("motor_hot", 0.1, 0.2),
         ],
     },
+    // As above; too fast, valves pound. Not work, but a setting. Shares: practice, no source.
     Row {
         fault: "speed_set_high",
         look: (0.93, 0.98),
@@ -123,28 +132,29 @@ pub const ROWS: &[Row] = &[
             ("changed_speed", 0.6, 0.65),
             ("load_or_speed_raised", 0.5, 0.55),
             ("hammer_tracks_setting", 0.3, 0.5),
-            ("motor_trips", 0.1, 0.35),
             ("came_suddenly", 0.4, 0.4),
             ("knock_each_turn", 0.1, 0.25),
             ("pipes_shake", 0.2, 0.35),
-            ("inlet_hose_jumps", 0.15, 0.3),
+            ("after_work", 0.2, 0.2),
+            ("touched_drive", 0.3, 0.3),
         ],
     },
+    // Physics: long hot starts; what current it draws is read. All on that supply suffer. Shares: practice, no source.
     Row {
         fault: "supply_voltage_low",
         look: (0.92, 0.97),
         shows: &[
             ("voltage_low", 0.88, 0.98),
             ("other_users_weak", 0.5, 0.65),
-            ("motor_hot", 0.35, 0.75),
-            ("motor_trips", 0.2, 0.6),
+            ("motor_hot", 0.1, 0.35),
+            ("motor_trips", 0.1, 0.35),
             ("came_suddenly", 0.35, 0.35),
             ("comes_and_goes", 0.5, 0.5),
-            ("current_over_plate", 0.1, 0.5),
             ("motor_hums", 0.03, 0.12),
             ("burnt_smell", 0.03, 0.2),
         ],
     },
+    // Physics: two phases carry it, it does not start by itself. Shares: practice, no source.
     Row {
         fault: "phase_lost",
         look: (0.93, 0.98),
@@ -153,13 +163,13 @@ pub const ROWS: &[Row] = &[
             ("panel_shows_phase_fault", 0.5, 0.6),
             ("motor_trips", 0.4, 0.85),
             ("motor_hums", 0.4, 0.6),
-            ("motor_hot", 0.4, 0.8),
             ("came_suddenly", 0.7, 0.75),
             ("motor_tripped_again", 0.25, 0.55),
             ("burnt_smell", 0.1, 0.4),
             ("other_users_weak", 0.15, 0.2),
         ],
     },
+    // NAVEDTRA 14075 (noise and heat first). A worn bearing feels rough and lets the shaft lip weep: practice.
     Row {
         fault: "bearing_hours_over",
         look: (0.88, 0.96),
@@ -175,10 +185,13 @@ pub const ROWS: &[Row] = &[
             ("shaft_moves_endways", 0.25, 0.5),
             ("power_end_grinds", 0.05, 0.4),
             ("look_oil_yellow_metal", 0.2, 0.3),
-            ("all_readings_as_baseline", 0.7, 0.5),
             ("knock_grows", 0.1, 0.35),
+            ("shaft_stiff_by_hand", 0.3, 0.55),
+            ("oil_drips_at_shaft", 0.08, 0.2),
+            ("look_bearing_cage_broken", 0.05, 0.25),
         ],
     },
+    // Motor alone runs quiet, coupled it shakes, loaded or not; bearing tracks run crooked. Practice, no source.
     Row {
         fault: "coupling_out_of_line",
         look: (0.88, 0.95),
@@ -189,13 +202,17 @@ pub const ROWS: &[Row] = &[
             ("touched_drive", 0.65, 0.65),
             ("rebuild_lined_by_eye", 0.6, 0.6),
             ("since_work_days", 0.3, 0.3),
-            ("shake_goes_with_drive_off", 0.2, 0.3),
+            ("shake_goes_with_drive_off", 0.4, 0.65),
             ("all_readings_as_baseline", 0.75, 0.65),
             ("base_moves", 0.1, 0.2),
             ("oil_drips_at_shaft", 0.15, 0.3),
             ("motor_bearing_noisy", 0.1, 0.25),
+            ("look_bearing_track_tilted", 0.08, 0.25),
+            ("same_part_failed_again", 0.2, 0.3),
+            ("after_work", 0.45, 0.45),
         ],
     },
+    // Belts wear at one edge, set after set. Practice, no source.
     Row {
         fault: "sheaves_out_of_line",
         look: (0.9, 0.96),
@@ -208,9 +225,11 @@ pub const ROWS: &[Row] = &[
             ("belt_squeals", 0.2, 0.35),
             ("noise_in_beat_with_belt", 0.3, 0.45),
             ("end_bearing_hot", 0.15, 0.3),
-            ("all_readings_as_baseline", 0.5, 0.3),
+            ("same_part_failed_again", 0.15, 0.25),
+            ("after_work", 0.4, 0.4),
         ],
     },
+    // Feet seen and felt to move. Practice, no source.
     Row {
         fault: "base_bolts_loose",
         look: (0.92, 0.97),
@@ -227,6 +246,7 @@ pub const ROWS: &[Row] = &[
             ("rebuild_hub_not_rechecked", 0.15, 0.15),
         ],
     },
+    // Oil at the shaft, a lip hard or grooved. Practice, no source.
     Row {
         fault: "shaft_seal_aged",
         look: (0.9, 0.96),
@@ -244,6 +264,7 @@ pub const ROWS: &[Row] = &[
             ("look_belt_oily", 0.08, 0.2),
         ],
     },
+    // TM 5-3895-383-24 p. 11-11, TM 5-3805-258-24-1 (set by dial while turning): tight from the first start, hot soon.
     Row {
         fault: "end_play_too_small",
         look: (0.85, 0.94),
@@ -256,12 +277,15 @@ pub const ROWS: &[Row] = &[
             ("free_cold_stiff_warm", 0.45, 0.7),
             ("after_work", 0.75, 0.75),
             ("since_work_hours", 0.45, 0.5),
-            ("look_bearing_blue", 0.1, 0.5),
+            ("look_bearing_blue", 0.05, 0.35),
             ("bearing_rumbles", 0.15, 0.45),
             ("burnt_smell", 0.05, 0.3),
             ("power_end_grinds", 0.03, 0.25),
+            ("since_work_first_start", 0.45, 0.5),
+            ("rebuild_joint_pulled", 0.25, 0.25),
         ],
     },
+    // As above; the play is there from the first start. Shares: practice, no source.
     Row {
         fault: "end_play_too_large",
         look: (0.85, 0.94),

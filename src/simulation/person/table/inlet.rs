@@ -6,6 +6,7 @@ use super::Row;
 
 /// Inlet line and pump inlet.
 pub const ROWS: &[Row] = &[
+    // Physics: the loss stays with the line; a valve at the pump itself goes along. Else practice, no source.
     Row {
         fault: "inlet_isolating_valve_part_shut",
         look: (0.92, 0.98),
@@ -17,11 +18,12 @@ pub const ROWS: &[Row] = &[
             ("hose_flattens", 0.1, 0.4),
             ("bucket_helps", 0.7, 0.92),
             ("changed_lineup", 0.3, 0.3),
-            ("better_at_half_speed", 0.3, 0.7),
             ("since_work_first_start", 0.3, 0.3),
-            ("same_pump_fine_elsewhere", 0.5, 0.6),
+            ("same_pump_fine_elsewhere", 0.75, 0.85),
         ],
     },
+    // Physics: loss across the element alone. Half the strainers go along with the pump. Dirt kinds: practice, no
+    // source.
     Row {
         fault: "strainer_clogged",
         look: (0.93, 0.98),
@@ -33,13 +35,15 @@ pub const ROWS: &[Row] = &[
             ("look_strainer_sucked_flat", 0.03, 0.25),
             ("hose_flattens", 0.05, 0.35),
             ("strainer_overdue", 0.5, 0.6),
-            ("better_at_half_speed", 0.3, 0.7),
             ("look_strainer_fibres", 0.3, 0.4),
             ("look_strainer_scale", 0.25, 0.3),
             ("touched_inlet", 0.1, 0.1),
             ("same_pump_fine_elsewhere", 0.5, 0.6),
+            ("look_strainer_sharp", 0.12, 0.18),
+            ("look_strainer_crystals", 0.06, 0.1),
         ],
     },
+    // As a clogged one, but by choice of element. Practice, no source.
     Row {
         fault: "strainer_too_fine",
         look: (0.85, 0.92),
@@ -54,24 +58,28 @@ pub const ROWS: &[Row] = &[
             ("after_work", 0.35, 0.4),
             ("strainer_dirty_seen", 0.3, 0.4),
             ("never_right", 0.15, 0.15),
+            ("same_pump_fine_elsewhere", 0.5, 0.55),
         ],
     },
+    // Rough and Tumble Engineering (strainer end covered). It goes along with its hose, not with the pump. Else
+    // practice.
     Row {
         fault: "foot_valve_blocked",
         look: (0.85, 0.95),
         shows: &[
             ("foot_valve_trouble_seen", 0.8, 0.95),
-            ("foot_valve_in_mud", 0.4, 0.5),
+            ("foot_valve_in_mud", 0.35, 0.45),
             ("came_suddenly", 0.45, 0.5),
             ("hose_flattens", 0.1, 0.4),
             ("bucket_helps", 0.7, 0.95),
             ("vacuum_climbs_with_time", 0.2, 0.3),
             ("comes_and_goes", 0.25, 0.2),
             ("look_strainer_fibres", 0.2, 0.3),
-            ("better_at_half_speed", 0.3, 0.6),
-            ("same_pump_fine_elsewhere", 0.5, 0.6),
+            ("same_pump_fine_elsewhere", 0.65, 0.75),
+            ("line_drains_when_standing", 0.15, 0.2),
         ],
     },
+    // Physics: vacuum flattens a soft hose; another hose does not. Shares: practice, no source.
     Row {
         fault: "inlet_hose_collapses",
         look: (0.85, 0.97),
@@ -84,11 +92,11 @@ pub const ROWS: &[Row] = &[
             ("vacuum_falls_off_suddenly", 0.25, 0.35),
             ("bucket_helps", 0.6, 0.9),
             ("comes_and_goes", 0.4, 0.4),
-            ("better_at_half_speed", 0.5, 0.9),
             ("lining_loose_seen", 0.1, 0.15),
-            ("same_pump_fine_elsewhere", 0.5, 0.6),
+            ("same_pump_fine_elsewhere", 0.85, 0.95),
         ],
     },
+    // Physics: the loss lies in one bend of the hose and goes when it is laid straight. Else practice, no source.
     Row {
         fault: "inlet_hose_kinked",
         look: (0.92, 0.98),
@@ -101,10 +109,10 @@ pub const ROWS: &[Row] = &[
             ("bucket_helps", 0.6, 0.9),
             ("hose_flattens", 0.15, 0.3),
             ("after_work", 0.25, 0.25),
-            ("better_at_half_speed", 0.3, 0.6),
-            ("same_pump_fine_elsewhere", 0.5, 0.6),
+            ("same_pump_fine_elsewhere", 0.9, 0.95),
         ],
     },
+    // Physics: the flap lets go and lies over again, so vacuum jumps. Shares: practice, no source.
     Row {
         fault: "inlet_lining_flap",
         look: (0.65, 0.85),
@@ -114,13 +122,13 @@ pub const ROWS: &[Row] = &[
             ("vacuum_falls_off_suddenly", 0.45, 0.6),
             ("came_suddenly", 0.45, 0.5),
             ("comes_and_goes", 0.45, 0.4),
-            ("better_at_half_speed", 0.3, 0.5),
             ("better_when_hose_straight", 0.15, 0.15),
             ("bucket_helps", 0.6, 0.9),
             ("hose_soft_or_kinked", 0.15, 0.2),
-            ("starved_with_little_vacuum", 0.1, 0.15),
+            ("same_pump_fine_elsewhere", 0.85, 0.92),
         ],
     },
+    // Physics: a smaller bore, worse with flow. What dries on other things lies in the line. Practice, no source.
     Row {
         fault: "inlet_deposit",
         look: (0.8, 0.93),
@@ -131,11 +139,12 @@ pub const ROWS: &[Row] = &[
             ("look_strainer_scale", 0.4, 0.55),
             ("look_strainer_crystals", 0.2, 0.3),
             ("bucket_helps", 0.5, 0.9),
-            ("better_at_half_speed", 0.25, 0.6),
             ("strainer_dirty_seen", 0.2, 0.3),
             ("stood_unflushed", 0.25, 0.25),
+            ("same_pump_fine_elsewhere", 0.7, 0.85),
         ],
     },
+    // Physics: the block sits in the pump and goes along with it; a clean strainer changes nothing. Else practice.
     Row {
         fault: "inlet_port_blocked",
         look: (0.9, 0.97),
@@ -147,40 +156,48 @@ pub const ROWS: &[Row] = &[
             ("touched_inlet", 0.7, 0.7),
             ("bucket_helps", 0.05, 0.08),
             ("flooding_helps", 0.1, 0.2),
-            ("strainer_out_helps", 0.03, 0.03),
-            ("no_delivery", 0.05, 0.1),
+            ("came_suddenly", 0.2, 0.2),
         ],
     },
+    // Acceleration head; Surface Production Operations ch. 12 (starved pumps break valves). Pits: practice, no source.
     Row {
         fault: "inlet_line_too_long",
         look: (0.85, 0.93),
         shows: &[
             ("line_long_seen", 0.85, 0.95),
             ("never_right", 0.55, 0.55),
-            ("better_at_half_speed", 0.4, 0.7),
-            ("inlet_hose_jumps", 0.4, 0.7),
             ("changed_lineup", 0.35, 0.35),
             ("line_new_lately", 0.3, 0.3),
             ("bucket_helps", 0.6, 0.85),
             ("stabiliser_soft", 0.05, 0.1),
-            ("knock_each_turn", 0.1, 0.25),
+            ("same_pump_fine_elsewhere", 0.8, 0.9),
+            ("worse_as_liquid_warms", 0.1, 0.2),
+            ("same_part_failed_again", 0.15, 0.25),
+            ("seat_hammered_seen", 0.08, 0.25),
+            ("pits_seen", 0.05, 0.15),
+            ("after_work", 0.35, 0.35),
         ],
     },
+    // Physics: friction and inertia with the square of the bore. The small piece may sit at the pump. Else practice.
     Row {
         fault: "inlet_line_undersized",
         look: (0.85, 0.95),
         shows: &[
             ("line_smaller_seen", 0.85, 0.95),
             ("never_right", 0.5, 0.5),
-            ("better_at_half_speed", 0.4, 0.75),
             ("changed_lineup", 0.35, 0.35),
             ("line_new_lately", 0.3, 0.3),
             ("bucket_helps", 0.5, 0.9),
             ("touched_inlet", 0.25, 0.25),
             ("hose_flattens", 0.05, 0.2),
-            ("same_pump_fine_elsewhere", 0.5, 0.6),
+            ("same_pump_fine_elsewhere", 0.6, 0.75),
+            ("same_part_failed_again", 0.1, 0.2),
+            ("seat_hammered_seen", 0.05, 0.2),
+            ("pits_seen", 0.03, 0.15),
+            ("after_work", 0.35, 0.35),
         ],
     },
+    // Pumps and Hydraulics (the jet snaps; fill the line and the leak shows). A line that drains starts badly: physics.
     Row {
         fault: "inlet_joint_draws_air",
         look: (0.7, 0.9),
@@ -195,10 +212,13 @@ pub const ROWS: &[Row] = &[
             ("came_slowly", 0.4, 0.35),
             ("line_drains_when_standing", 0.3, 0.5),
             ("bubbles_at_tank_end", 0.03, 0.03),
-            ("knock_each_turn", 0.1, 0.3),
             ("gas_pocket_returns", 0.3, 0.5),
+            ("same_pump_fine_elsewhere", 0.65, 0.75),
+            ("bad_after_standing", 0.2, 0.3),
+            ("touched_inlet", 0.25, 0.25),
         ],
     },
+    // Pumps and Hydraulics (as above). Leak grows with vacuum: orifice law. What its ring shows: practice, no source.
     Row {
         fault: "strainer_lid_draws_air",
         look: (0.75, 0.92),
@@ -215,8 +235,15 @@ pub const ROWS: &[Row] = &[
             ("gas_pocket_returns", 0.3, 0.5),
             ("line_drains_when_standing", 0.3, 0.5),
             ("air_worse_at_more_vacuum", 0.5, 0.7),
+            ("same_pump_fine_elsewhere", 0.4, 0.5),
+            ("bad_after_standing", 0.2, 0.3),
+            ("look_ring_nicked", 0.2, 0.25),
+            ("look_ring_pinched", 0.15, 0.2),
+            ("look_ring_set_flat", 0.2, 0.2),
+            ("rebuild_rings_dry", 0.3, 0.3),
         ],
     },
+    // Pumps and Hydraulics (as above); packing dries with age. Shares: practice, no source.
     Row {
         fault: "inlet_stem_draws_air",
         look: (0.7, 0.88),
@@ -230,8 +257,11 @@ pub const ROWS: &[Row] = &[
             ("came_slowly", 0.5, 0.4),
             ("flooding_helps", 0.45, 0.85),
             ("line_drains_when_standing", 0.3, 0.45),
+            ("same_pump_fine_elsewhere", 0.6, 0.7),
+            ("bad_after_standing", 0.2, 0.3),
         ],
     },
+    // Pumps and Hydraulics (as above), but behind any clear piece, and it goes along with the pump. Rings: practice.
     Row {
         fault: "manifold_seal_draws_air",
         look: (0.7, 0.88),
@@ -249,8 +279,13 @@ pub const ROWS: &[Row] = &[
             ("flooding_helps", 0.5, 0.85),
             ("gas_pocket_returns", 0.4, 0.6),
             ("air_worse_at_more_vacuum", 0.5, 0.7),
+            ("rebuild_rings_dry", 0.35, 0.35),
+            ("rings_years_old", 0.2, 0.25),
+            ("head_bolts_found_loose", 0.15, 0.25),
         ],
     },
+    // Acceleration head: the pipe behind it has to be moved each stroke, and valves are pounded. Else practice, no
+    // source.
     Row {
         fault: "inlet_stabiliser_flat",
         look: (0.85, 0.95),
@@ -259,31 +294,31 @@ pub const ROWS: &[Row] = &[
             ("stabiliser_feels_dead", 0.6, 0.85),
             ("inlet_hose_jumps", 0.5, 0.85),
             ("came_slowly", 0.5, 0.5),
-            ("better_at_half_speed", 0.25, 0.4),
-            ("crackle_noise", 0.05, 0.4),
             ("knock_each_turn", 0.1, 0.3),
             ("all_readings_as_baseline", 0.3, 0.1),
-            ("needle_shakes_fast", 0.1, 0.2),
+            ("same_part_failed_again", 0.1, 0.2),
+            ("seat_hammered_seen", 0.05, 0.15),
         ],
     },
+    // Physics: what was left in goes out by and by; only what hides at a high point comes again. Practice, no source.
     Row {
         fault: "not_primed_after_work",
         look: (0.75, 0.9),
         shows: &[
             ("since_work_first_start", 0.8, 0.85),
             ("after_work", 0.85, 0.85),
-            ("gas_pocket_returns", 0.5, 0.8),
+            ("gas_pocket_returns", 0.35, 0.55),
             ("outlet_open_helps", 0.6, 0.85),
-            ("outlet_spits", 0.5, 0.85),
             ("milk_clears_from_below", 0.5, 0.7),
             ("spongy_first_minutes", 0.4, 0.6),
             ("touched_valves", 0.35, 0.35),
             ("touched_inlet", 0.35, 0.35),
             ("high_point_seen", 0.2, 0.3),
-            ("eases_by_the_hour", 0.3, 0.2),
+            ("eases_by_the_hour", 0.45, 0.35),
             ("bubbles_at_inlet", 0.2, 0.5),
         ],
     },
+    // Physics: what is throttled comes round warm. Shares: practice, no source.
     Row {
         fault: "return_piped_to_inlet",
         look: (0.9, 0.96),

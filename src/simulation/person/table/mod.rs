@@ -1,11 +1,12 @@
 //! Turns a fault and a finding into the share of jobs in which the one shows the other.
 //!
 //! What the pump's numbers tell (flow, pressure, swings, speeds) is there already; a row adds to it. The shares are
-//! estimates from common practice, no source. Some of the pairs stand in public texts, which give no shares: Maggard, *Rough
-//! and Tumble Engineering* (valves held open, their click); Hawkins, *Pumps and Hydraulics* (the jet that snaps, leaks found
-//! by filling the line); MIL-HDBK-1164 (worn valves, emulsified oil); NAVEDTRA 14115 (water in oil). Links that the graph has
-//! and this table had not were looked through once: what any fitter would see was added as common practice, with numbers of
-//! its own; what was doubtful was left.
+//! estimates from common practice, no source: of twenty pumps with this fault, how many show it to who looks or tries. Beside
+//! each row stands what its pairs rest on. The public texts named there say what shows what, and give no shares: Maggard,
+//! *Rough and Tumble Engineering*; Hawkins, *Pumps and Hydraulics*; Arnold and Stewart, *Surface Production Operations*;
+//! MIL-HDBK-1164; NAVEDTRA 14075 and 14115; DOE-HDBK-1018/1. Three rules hold through the table: what follows from physics is
+//! said of all faults of one kind, not of one of them; a look at a part and the verdict on it agree; what the numbers tell is
+//! not said again. The last full review had no sight of the links and strengths of the knowledge.
 
 mod drive;
 mod harm;

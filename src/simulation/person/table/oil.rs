@@ -6,6 +6,7 @@ use super::Row;
 
 /// Oil side.
 pub const ROWS: &[Row] = &[
+    // Physics: cells draw air, the last one first. Blue bearings only where it ran on without: practice, no source.
     Row {
         fault: "oil_not_topped_up",
         look: (0.93, 0.98),
@@ -21,9 +22,14 @@ pub const ROWS: &[Row] = &[
             ("oil_wet_elsewhere", 0.25, 0.25),
             ("chamber_differs", 0.3, 0.6),
             ("bubbles_at_oil_fill", 0.2, 0.4),
-            ("look_bearing_blue", 0.05, 0.35),
+            ("look_bearing_blue", 0.02, 0.12),
+            ("end_bearing_hot", 0.05, 0.2),
+            ("prime_fades", 0.15, 0.35),
+            ("pressure_fades", 0.15, 0.35),
         ],
     },
+    // Walther's law (thick oil cannot follow, and drags by hand); few pumps have an engine. Shares: practice, no
+    // source.
     Row {
         fault: "oil_grade_too_thick",
         look: (0.8, 0.92),
@@ -38,8 +44,12 @@ pub const ROWS: &[Row] = &[
             ("oil_foams", 0.1, 0.2),
             ("motor_trips", 0.05, 0.2),
             ("prime_fades", 0.1, 0.2),
+            ("shaft_stiff_by_hand", 0.15, 0.4),
+            ("engine_labours", 0.03, 0.08),
         ],
     },
+    // Walther's law: 1,000 mm²/s and more in frost. Fresh right oil from the same cold runs alike. Else practice, no
+    // source.
     Row {
         fault: "oil_cold_soak",
         look: (0.85, 0.95),
@@ -51,12 +61,16 @@ pub const ROWS: &[Row] = &[
             ("oil_haze_clears_when_warm", 0.2, 0.2),
             ("motor_trips", 0.05, 0.25),
             ("comes_and_goes", 0.4, 0.4),
-            ("engine_labours", 0.1, 0.3),
-            ("oil_compares_unlike", 0.2, 0.4),
+            ("engine_labours", 0.03, 0.08),
+            ("oil_compares_unlike", 0.08, 0.12),
             ("pressure_fades", 0.03, 0.03),
             ("shaft_stiff_by_hand", 0.3, 0.6),
+            ("ice_seen", 0.12, 0.3),
+            ("belt_squeals", 0.1, 0.25),
+            ("came_suddenly", 0.25, 0.25),
         ],
     },
+    // Walther's law, leak past pistons and lips with the warmth. Shares: practice, no source.
     Row {
         fault: "oil_grade_too_thin",
         look: (0.78, 0.9),
@@ -66,13 +80,14 @@ pub const ROWS: &[Row] = &[
             ("worse_when_warm", 0.55, 0.8),
             ("pressure_fades", 0.4, 0.65),
             ("touched_diaphragms_oil", 0.5, 0.5),
-            ("falls_with_pressure", 0.3, 0.55),
             ("changed_warmer", 0.3, 0.35),
             ("oil_drips_at_shaft", 0.2, 0.3),
             ("look_piston_scored", 0.1, 0.2),
             ("end_bearing_hot", 0.1, 0.2),
+            ("after_work", 0.35, 0.35),
         ],
     },
+    // Oils that do not agree foam and sludge, rubber swells in the wrong one: practice, no source.
     Row {
         fault: "oil_wrong_type",
         look: (0.75, 0.88),
@@ -87,8 +102,12 @@ pub const ROWS: &[Row] = &[
             ("varnish_or_sludge_on_dipstick", 0.2, 0.4),
             ("after_work", 0.4, 0.4),
             ("look_dia_swollen", 0.15, 0.3),
+            ("look_ring_swollen", 0.15, 0.3),
+            ("rubber_changed", 0.2, 0.4),
+            ("oil_drips_at_shaft", 0.12, 0.25),
         ],
     },
+    // Churned oil foams, warms and leaves by breather and lips: practice, no source.
     Row {
         fault: "oil_overfilled",
         look: (0.93, 0.97),
@@ -101,9 +120,9 @@ pub const ROWS: &[Row] = &[
             ("after_work", 0.4, 0.4),
             ("oil_wet_elsewhere", 0.3, 0.4),
             ("oil_hot_to_touch", 0.1, 0.3),
-            ("all_readings_as_baseline", 0.4, 0.25),
         ],
     },
+    // NAVEDTRA 14115 (sediment), MIL-HDBK-1164 6.5.4.2 (change every three months). Shares: practice, no source.
     Row {
         fault: "oil_change_missed",
         look: (0.85, 0.93),
@@ -118,17 +137,20 @@ pub const ROWS: &[Row] = &[
             ("look_makeup_screen_blocked", 0.1, 0.35),
             ("came_slowly", 0.5, 0.5),
             ("oil_compares_unlike", 0.35, 0.55),
-            ("look_oil_grit", 0.25, 0.5),
-            ("look_bearing_dull_gritty", 0.1, 0.35),
+            ("look_oil_grit", 0.2, 0.35),
+            ("look_bearing_dull_gritty", 0.08, 0.25),
+            ("look_oil_check_dirty", 0.15, 0.3),
+            ("prime_fades", 0.05, 0.2),
         ],
     },
+    // MIL-HDBK-1164 6.5.4.2, NAVEDTRA 14115. Haze is not milk: where it is white it is no longer hazy, nor clears warm.
     Row {
         fault: "condensation_in_oil",
         look: (0.75, 0.88),
         shows: &[
-            ("look_oil_cloudy", 0.6, 0.7),
+            ("look_oil_cloudy", 0.6, 0.25),
             ("oil_milky", 0.3, 0.75),
-            ("oil_haze_clears_when_warm", 0.6, 0.55),
+            ("oil_haze_clears_when_warm", 0.6, 0.3),
             ("short_cold_runs", 0.8, 0.85),
             ("oil_free_water", 0.2, 0.5),
             ("changed_colder", 0.35, 0.35),
@@ -138,6 +160,7 @@ pub const ROWS: &[Row] = &[
             ("rupture_alarm_on", 0.02, 0.05),
         ],
     },
+    // NAVEDTRA 14115 (water in oil); as above, haze is not milk. Rust where water stood: practice, no source.
     Row {
         fault: "wash_down_into_case",
         look: (0.8, 0.9),
@@ -150,10 +173,13 @@ pub const ROWS: &[Row] = &[
             ("breather_gone_seen", 0.2, 0.25),
             ("came_suddenly", 0.4, 0.45),
             ("all_readings_as_baseline", 0.6, 0.55),
-            ("look_oil_cloudy", 0.35, 0.3),
+            ("look_oil_cloudy", 0.35, 0.1),
             ("look_shaft_track_rusty", 0.1, 0.2),
+            ("look_bearing_rusty", 0.08, 0.2),
         ],
     },
+    // Physics: warm, the case presses oil past the lip; cold, it holds a vacuum and the cells go short. Shut, it throws
+    // none.
     Row {
         fault: "breather_blocked",
         look: (0.93, 0.97),
@@ -163,13 +189,14 @@ pub const ROWS: &[Row] = &[
             ("oil_outside_seal_rim", 0.2, 0.3),
             ("oil_wet_elsewhere", 0.25, 0.4),
             ("came_slowly", 0.4, 0.4),
-            ("oil_hot_to_touch", 0.1, 0.2),
             ("oil_gone_no_leak", 0.05, 0.05),
-            ("oil_blown_from_breather", 0.2, 0.2),
             ("washed_near_pump", 0.2, 0.2),
             ("vacuum_climbs_with_time", 0.03, 0.03),
+            ("prime_fades", 0.08, 0.2),
+            ("pressure_fades", 0.08, 0.2),
         ],
     },
+    // Physics: the cells are not refilled, sooner at speed. Varnish on the valve is one cause of several: practice.
     Row {
         fault: "make_up_clogged",
         look: (0.85, 0.94),
@@ -183,11 +210,14 @@ pub const ROWS: &[Row] = &[
             ("oil_dark_burnt", 0.25, 0.35),
             ("look_oil_grit", 0.3, 0.4),
             ("look_oil_sludge", 0.2, 0.3),
-            ("chamber_differs", 0.15, 0.3),
             ("worse_when_warm", 0.03, 0.03),
-            ("look_oil_check_sticky", 0.3, 0.5),
+            ("look_oil_check_sticky", 0.15, 0.3),
+            ("pressure_fades", 0.3, 0.5),
+            ("varnish_or_sludge_on_dipstick", 0.2, 0.35),
         ],
     },
+    // Physics: the cell empties back at pressure, not unloaded; new liquid valves do not help. Shares: practice, no
+    // source.
     Row {
         fault: "make_up_valve_leaking",
         look: (0.82, 0.92),
@@ -196,14 +226,17 @@ pub const ROWS: &[Row] = &[
             ("look_oil_check_off_seat", 0.3, 0.4),
             ("chamber_differs", 0.35, 0.8),
             ("oil_jumps_in_glass", 0.5, 0.75),
-            ("falls_with_pressure", 0.4, 0.7),
             ("prime_lost_overnight", 0.3, 0.45),
             ("came_suddenly", 0.45, 0.5),
             ("look_oil_grit", 0.25, 0.3),
             ("prime_fades", 0.3, 0.5),
             ("relief_of_oil_heard", 0.2, 0.35),
+            ("same_chamber_after_new_valves", 0.3, 0.4),
+            ("beat_worse_when_slow", 0.45, 0.45),
+            ("prime_holds_unloaded", 0.15, 0.4),
         ],
     },
+    // As above, through the bleed. Shares: practice, no source.
     Row {
         fault: "oil_bleed_valve_leaking",
         look: (0.8, 0.92),
@@ -212,23 +245,24 @@ pub const ROWS: &[Row] = &[
             ("look_oil_check_dirty", 0.35, 0.45),
             ("oil_jumps_in_glass", 0.35, 0.55),
             ("chamber_differs", 0.3, 0.7),
-            ("falls_with_pressure", 0.35, 0.6),
             ("relief_of_oil_heard", 0.35, 0.55),
             ("prime_lost_overnight", 0.3, 0.4),
             ("came_suddenly", 0.4, 0.45),
             ("prime_fades", 0.3, 0.45),
             ("touched_diaphragms_oil", 0.25, 0.25),
+            ("same_chamber_after_new_valves", 0.3, 0.4),
+            ("beat_worse_when_slow", 0.45, 0.45),
+            ("prime_holds_unloaded", 0.15, 0.35),
         ],
     },
+    // Physics: oil leaves above its setting, every stroke. Shares: practice, no source.
     Row {
         fault: "inner_relief_low",
         look: (0.78, 0.9),
         shows: &[
             ("relief_of_oil_heard", 0.55, 0.85),
-            ("falls_with_pressure", 0.6, 0.9),
             ("prime_holds_unloaded", 0.35, 0.5),
             ("touched_diaphragms_oil", 0.45, 0.45),
-            ("oil_hot_to_touch", 0.2, 0.5),
             ("oil_jumps_in_glass", 0.35, 0.55),
             ("since_work_first_start", 0.35, 0.35),
             ("knob_creeps", 0.02, 0.02),
@@ -236,6 +270,7 @@ pub const ROWS: &[Row] = &[
             ("relief_tampered", 0.1, 0.15),
         ],
     },
+    // DOE-HDBK-1018/1 ME-03 (slip grows with pressure); thin warm oil leaks more: physics. Else practice, no source.
     Row {
         fault: "oil_piston_hours_over",
         look: (0.82, 0.93),
@@ -244,15 +279,15 @@ pub const ROWS: &[Row] = &[
             ("look_piston_scored", 0.45, 0.7),
             ("pistons_hours_over", 0.78, 0.88),
             ("came_slowly", 0.7, 0.7),
-            ("falls_with_pressure", 0.5, 0.8),
             ("worse_when_warm", 0.4, 0.65),
             ("pressure_fades", 0.35, 0.6),
             ("oil_glitters", 0.2, 0.4),
             ("oil_jumps_in_glass", 0.2, 0.35),
             ("oil_dark_burnt", 0.2, 0.3),
-            ("loss_same_at_half_speed", 0.4, 0.6),
+            ("look_all_chambers_alike", 0.6, 0.75),
         ],
     },
+    // Physics: what drips is missing. Shares: practice, no source.
     Row {
         fault: "oil_plug_loose",
         look: (0.9, 0.96),
@@ -268,6 +303,7 @@ pub const ROWS: &[Row] = &[
             ("oil_change_overdue", 0.2, 0.2),
         ],
     },
+    // Physics: air gives where oil would not; the level sinks as it comes out. Shares: practice, no source.
     Row {
         fault: "cells_not_primed",
         look: (0.8, 0.92),
@@ -277,13 +313,13 @@ pub const ROWS: &[Row] = &[
             ("after_work", 0.8, 0.85),
             ("bubbles_at_oil_fill", 0.55, 0.8),
             ("chamber_differs", 0.5, 0.85),
-            ("cover_feels_dead", 0.25, 0.7),
             ("rebuild_cells_not_turned", 0.6, 0.65),
             ("bleed_froths", 0.4, 0.6),
             ("oil_foams", 0.2, 0.35),
             ("eases_by_the_hour", 0.35, 0.2),
             ("oil_level_moves_after_stop", 0.3, 0.4),
             ("dead_after_priming", 0.1, 0.15),
+            ("oil_level_low", 0.15, 0.3),
         ],
     },
 ];
