@@ -28,7 +28,7 @@ pub struct SourceText {
 }
 
 impl SourceText {
-    /// A problem at a byte range of this file. What it quotes is cleaned: it goes to terminals and into JSON as it is.
+    /// A problem at a byte range of this file.
     pub fn problem(
         &self,
         severity: Severity,
@@ -50,16 +50,10 @@ impl SourceText {
         range: (usize, usize),
         (message, hint): (String, String),
     ) -> Problem {
-        Problem {
-            severity,
-            rule,
-            file: self.name.clone(),
-            line: place.line,
-            column: place.column,
-            message: cleaned(message),
-            hint: cleaned(hint),
-            range,
-        }
+        let (line, column) = (place.line, place.column);
+        // What a problem quotes goes to terminals and into JSON as it is.
+        let (message, hint) = (cleaned(message), cleaned(hint));
+        Problem { severity, rule, file: self.name.clone(), line, column, message, hint, range }
     }
 }
 

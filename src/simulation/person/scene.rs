@@ -1,7 +1,7 @@
 //! Turns a pump with faults into what it does in every state that someone asks for, and the same pump sound.
 
 use crate::physics::OutOfRange;
-use crate::physics::steady::{Pump, State};
+use crate::physics::steady::{Output, Pump, State};
 use crate::simulation::faults::{self, Present};
 use crate::simulation::{Detail, Settled, Works, settle};
 use std::cell::RefCell;
