@@ -20,7 +20,7 @@ pub const ROWS: &[Row] = &[
                 to,
                 "a.ron",
                 facts(&format!("findings: {{\"{EVIL}\": yes}}, readings: {{\"inlet_pressure_full\": \"{EVIL}\"}}")),
-            )
+            );
         },
         run: RANK,
         typed: "",
@@ -141,7 +141,8 @@ pub const ROWS: &[Row] = &[
     Row {
         what: "40,000 ids that are none",
         put: |to| {
-            let ids: String = (0..40_000).map(|at| format!("\"n{at}\": yes,")).collect();
+            let ids: Vec<String> = (0..40_000).map(|at| format!("\"n{at}\": yes,")).collect();
+            let ids = ids.concat();
             write(to, "a.ron", facts(&format!("findings: {{{ids}}}")));
         },
         run: RANK,
@@ -152,7 +153,7 @@ pub const ROWS: &[Row] = &[
     Row {
         what: "one complaint 50,000 times",
         put: |to| {
-            write(to, "a.ron", format!("(family: \"oil_backed\", complaint: [{}])", "\"low_flow\",".repeat(50_000)))
+            write(to, "a.ron", format!("(family: \"oil_backed\", complaint: [{}])", "\"low_flow\",".repeat(50_000)));
         },
         run: RANK,
         typed: "",
@@ -174,7 +175,7 @@ pub const ROWS: &[Row] = &[
                 to,
                 "a.ron",
                 facts("readings: {\"inlet_pressure_full\": \"1e999 bar\", \"outlet_pressure_work\": \"NaN bar\"}"),
-            )
+            );
         },
         run: RANK,
         typed: "",
@@ -185,7 +186,8 @@ pub const ROWS: &[Row] = &[
         what: "every finding of the knowledge answered yes",
         put: |to| {
             let folder = super::rig::shipped_findings();
-            let all: String = folder.iter().map(|id| format!("\"{id}\": yes,")).collect();
+            let all: Vec<String> = folder.iter().map(|id| format!("\"{id}\": yes,")).collect();
+            let all = all.concat();
             write(to, "a.ron", facts(&format!("findings: {{{all}}}")));
         },
         run: RANK,

@@ -198,12 +198,12 @@ pub const ROWS: &[Row] = &[
         says: "a.journal:2: this line is not an entry of a job: unknown variant `31m`",
     },
     Row {
-        what: "opened twice",
+        what: "opened twice, where the later opening counts",
         put: |to| journal(to, "a.journal", &[opened("a"), complaint("x"), opened("b")]),
         run: RECORD,
         typed: "",
-        code: 1,
-        says: "opened",
+        code: 0,
+        says: "# Job record: b",
     },
     Row {
         what: "no opening at all",

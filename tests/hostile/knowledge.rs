@@ -103,7 +103,7 @@ pub const ROWS: &[Row] = &[
     Row {
         what: "nine files of 7.9 MB",
         put: |to| {
-            (0..9).for_each(|at| write(to, &format!("k/own{at}.ron"), format!("{SOUND}{}", " ".repeat(7_900_000))))
+            (0..9).for_each(|at| write(to, &format!("k/own{at}.ron"), format!("{SOUND}{}", " ".repeat(7_900_000))));
         },
         run: CHECK,
         typed: "",
@@ -260,7 +260,7 @@ pub const ROWS: &[Row] = &[
                 to,
                 "k/own.ron",
                 format!("(version: 1, glossary: {{}}, excludes: {{\"a\": [{}]}})", "inf,".repeat(50_000)),
-            )
+            );
         },
         run: CHECK,
         typed: "",

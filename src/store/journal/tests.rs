@@ -355,9 +355,10 @@ fn whatever_happens_to_a_journal_is_reported_and_kept() {
         let at_a_line_end = whole.starts_with(&harmed) && (harmed.is_empty() || harmed.ends_with(b"\n"));
         prop_assert_eq!(is_reported, !at_a_line_end);
         let kept = fs::read(&path).unwrap();
-        match torn {
-            Some(torn) => prop_assert_eq!([kept, fs::read(torn.kept_in).unwrap()].concat(), harmed),
-            None => prop_assert_eq!(kept, harmed),
+        if let Some(torn) = torn {
+            prop_assert_eq!([kept, fs::read(torn.kept_in).unwrap()].concat(), harmed)
+        } else {
+            prop_assert_eq!(kept, harmed)
         }
         Ok(())
     });
