@@ -197,7 +197,8 @@ mod tests {
     #[test]
     fn good_lines_after_the_damage_are_counted() {
         let lines = framed(&["1", "2", "3", "4"]);
-        let text = format!("{}{}{}{}", lines[0], lines[1].replace('2', "5"), lines[2], lines[3]);
+        let spoilt = lines[1].replace(" 2", " 5");
+        let text = format!("{}{spoilt}{}{}", lines[0], lines[2], lines[3]);
         let (line, good_after) = (2, 2);
         assert_eq!(scan(text.as_bytes()).flaw, Some(Flaw::Damaged { line, good_after }));
         // A line of which nothing can be read takes the next one with it: nobody knows what that hangs on.

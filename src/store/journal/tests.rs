@@ -356,9 +356,9 @@ fn whatever_happens_to_a_journal_is_reported_and_kept() {
         prop_assert_eq!(is_reported, !at_a_line_end);
         let kept = fs::read(&path).unwrap();
         if let Some(torn) = torn {
-            prop_assert_eq!([kept, fs::read(torn.kept_in).unwrap()].concat(), harmed)
+            prop_assert_eq!([kept, fs::read(torn.kept_in).unwrap()].concat(), harmed);
         } else {
-            prop_assert_eq!(kept, harmed)
+            prop_assert_eq!(kept, harmed);
         }
         Ok(())
     });
