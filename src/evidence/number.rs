@@ -53,7 +53,9 @@ pub fn bins(scale: &Scale, usual: Option<f64>) -> Option<Vec<[f64; 4]>> {
     for bin in &mut result {
         bin[3] = f64::midpoint(bin[1], bin[2]);
     }
-    Some(result)
+    // On a scale too wide for the arithmetic a number tells nothing.
+    let tells = result.iter().flatten().all(|share| share.is_finite());
+    Some(if tells { result } else { vec![[1.0 / 3.0; 4]; 3] })
 }
 
 /// The three parts of the scale, low ≤ from < to ≤ high.

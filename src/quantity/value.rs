@@ -105,9 +105,10 @@ impl Quantity {
     /// The value in another unit, by name.
     ///
     /// # Errors
-    /// [`QuantityError::UnknownUnit`].
+    /// [`QuantityError::UnknownUnit`]; [`QuantityError::NotFinite`] where the number is too large for the unit.
     pub fn value_in(self, unit: &str) -> Result<f64, QuantityError> {
-        Ok(known_unit(self.dimension, unit)?.from_si(self.si))
+        let value = known_unit(self.dimension, unit)?.from_si(self.si);
+        if value.is_finite() { Ok(value) } else { Err(QuantityError::NotFinite(self.dimension)) }
     }
 
     /// The same quantity, if it measures what is asked for.

@@ -151,10 +151,12 @@ impl PumpSheet {
         self.given.get(&field).map_or(Known::Unknown, |given| given.known)
     }
 
-    /// The sheet with a number.
+    /// The sheet with a number; without it where it is none.
     #[must_use]
     pub fn with(mut self, field: Field, value: f64, known: Known) -> Self {
-        self.given.insert(field, Given { value, known });
+        if value.is_finite() {
+            self.given.insert(field, Given { value, known });
+        }
         self
     }
 }
