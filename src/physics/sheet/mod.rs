@@ -140,6 +140,9 @@ impl Known {
     }
 }
 
+/// No number of a pump in SI comes near it; arithmetic with larger ones would overflow.
+const LARGEST: f64 = 1e12;
+
 impl PumpSheet {
     /// A number given.
     pub fn get(&self, field: Field) -> Option<f64> {
@@ -151,10 +154,10 @@ impl PumpSheet {
         self.given.get(&field).map_or(Known::Unknown, |given| given.known)
     }
 
-    /// The sheet with a number; without it where it is none.
+    /// The sheet with a number; without it where it is none, or larger than anything of a pump in SI.
     #[must_use]
     pub fn with(mut self, field: Field, value: f64, known: Known) -> Self {
-        if value.is_finite() {
+        if value.abs() <= LARGEST {
             self.given.insert(field, Given { value, known });
         }
         self
