@@ -52,7 +52,7 @@ pub fn read_facts(source: &SourceText, knowledge: &Knowledge) -> ReadFacts {
     match ron_options().from_str::<FactsFile>(&source.text) {
         Ok(file) => read.file = file,
         Err(error) => {
-            read.problems.push(unreadable(source, &error));
+            read.problems.push(ron_problem(source, &error));
             return read;
         }
     }
@@ -72,11 +72,6 @@ impl ReadFacts {
         }
         self
     }
-}
-
-fn unreadable(source: &SourceText, error: &ron::error::SpannedError) -> Problem {
-    let problem = ron_problem(source, error);
-    Problem { message: clean(&problem.message), hint: clean(&problem.hint), ..problem }
 }
 
 struct Reader<'a> {

@@ -14,6 +14,7 @@ use thiserror::Error;
 
 use super::disk::{DiskError, failed, folder_of, shown, sync_folder};
 use super::files::{ReadError, WriteError, read_text, write_atomic};
+use super::folders::LAST_NUMBER;
 use super::lock::Locked;
 use crate::text::fingerprint;
 
@@ -23,9 +24,6 @@ const BACKUPS: &str = "backups";
 const RECORD: &str = "edit.json";
 /// Largest knowledge file, bytes.
 const LIMIT: u64 = 8 * 1024 * 1024;
-
-/// Highest number of an edit: it has nine digits.
-const LAST: u32 = 999_999_999;
 
 /// One file of an edit.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -141,7 +139,7 @@ pub fn save_edit(
         paths.push(path);
     }
     let number = 1 + numbers(&backups)?.into_iter().max().unwrap_or(0);
-    if LAST < number {
+    if LAST_NUMBER < number {
         return Err(EditError::NoNumber { path: backups });
     }
     let mut kept = Vec::new();

@@ -22,8 +22,8 @@ const JOBS: &str = "jobs";
 /// What a journal's name ends with.
 const EXTENSION: &str = "journal";
 
-/// Highest number of a job: it has nine digits.
-const LAST: u32 = 999_999_999;
+/// Highest number of a job or an edit: it has nine digits.
+pub(super) const LAST_NUMBER: u32 = 999_999_999;
 
 /// A job's journal as found in the folder.
 #[derive(Debug, Clone, PartialEq, Eq, PartialOrd, Ord)]
@@ -93,7 +93,7 @@ pub fn next_job_path(data_dir: &Path, title: &str) -> Result<PathBuf, FolderErro
     let numbers = names(&data_dir.join(JOBS))?;
     let last = numbers.iter().filter_map(|(name, _)| numbered(name)).map(|(number, _)| number).max();
     let next = last.unwrap_or(0) + 1;
-    if LAST < next {
+    if LAST_NUMBER < next {
         return Err(FolderError::NoNumber { path: data_dir.join(JOBS) });
     }
     let name = format!("{next:04}-{}.{EXTENSION}", slug(title));

@@ -37,8 +37,8 @@ impl Remark {
 
 /// What cannot be: with any of these nothing can be computed.
 pub fn impossible(sheet: &PumpSheet) -> Vec<Remark> {
-    if let Some((field, _)) = sheet.given.iter().find(|(_, given)| !given.value.is_finite()) {
-        return vec![Remark::new(*field, "this is no number".to_owned(), "measure it, or leave it out")];
+    if let Some((field, _)) = sheet.given.iter().find(|(_, given)| !given.is_possible()) {
+        return vec![Remark::new(*field, "no pump has such a number".to_owned(), "measure it, or leave it out")];
     }
     [relief_below_work(sheet), sheaves_swapped(sheet), motor_too_fast(sheet), motor_too_small(sheet), too_high(sheet)]
         .into_iter()

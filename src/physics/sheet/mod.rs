@@ -143,10 +143,17 @@ impl Known {
 /// No number of a pump in SI comes near it; arithmetic with larger ones would overflow.
 const LARGEST: f64 = 1e12;
 
+impl Given {
+    /// False for what is no number, or larger than anything of a pump in SI.
+    fn is_possible(self) -> bool {
+        self.value.abs() <= LARGEST
+    }
+}
+
 impl PumpSheet {
-    /// A number given.
+    /// A number given; none where it could be that of no pump, which [`impossible`] tells.
     pub fn get(&self, field: Field) -> Option<f64> {
-        self.given.get(&field).map(|given| given.value)
+        self.given.get(&field).filter(|given| given.is_possible()).map(|given| given.value)
     }
 
     /// How a number is known.
@@ -154,12 +161,10 @@ impl PumpSheet {
         self.given.get(&field).map_or(Known::Unknown, |given| given.known)
     }
 
-    /// The sheet with a number; without it where it is none, or larger than anything of a pump in SI.
+    /// The sheet with a number.
     #[must_use]
     pub fn with(mut self, field: Field, value: f64, known: Known) -> Self {
-        if value.abs() <= LARGEST {
-            self.given.insert(field, Given { value, known });
-        }
+        self.given.insert(field, Given { value, known });
         self
     }
 }

@@ -56,6 +56,15 @@ fn unmeasured_starts_four_times_as_wide() {
     assert!(width(&level, Part::Level) < width(&sheet(), Part::Level));
 }
 
+/// A number that no pump has is named, and not left out without a word.
+#[test]
+fn a_number_of_no_pump_is_told() {
+    for value in [1e20, -1e300, f64::INFINITY, f64::NAN] {
+        let said = messages(&sheet().with(Field::MotorPower, value, Known::Measured));
+        assert!(said.starts_with("motor_power: no pump has such a number"), "{value}: {said}");
+    }
+}
+
 #[test]
 fn too_little_is_known_to_build() {
     for field in [Field::DisplacementPerTurn, Field::PumpSpeed, Field::WorkingPressure] {

@@ -117,6 +117,9 @@ pub fn taken(reading: &str, person: &Person, scene: &mut Scene) -> Result<Option
         }
         return Ok(Some(within(row.otherwise, &mut chance)));
     }
+    if !ids().any(|known| known == reading) {
+        return Ok(None);
+    }
     let pair = scene.settled(State::default())?;
     let (gas, pressure) = (pair.now.gas, pair.now.of(Output::OutletPressure));
     let blurred = |value: f64, share: f64, chance: &mut Chance| value * (1.0 + person.errs * share * chance.normal());
